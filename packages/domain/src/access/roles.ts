@@ -1,0 +1,22 @@
+export type Role = 'nurse' | 'chargeNurse' | 'nephrologist' | 'manager' | 'wall';
+
+/** What an account may do; the one table stands in `access/permissions.ts`. */
+export type Permission =
+  | 'readBoard'
+  | 'readPatient'
+  | 'recordExchange'
+  | 'recordObservation'
+  | 'correctOwn'
+  | 'correctAny'
+  | 'ownAlerts'
+  | 'confirmEmpty'
+  | 'telephoneOrder'
+  | 'overrideGuard'
+  | 'admitAndMove'
+  | 'assign'
+  | 'prescribe'
+  | 'releaseOutbox'
+  | 'changeSettings'
+  | 'manageAccounts'
+  | 'importExport'
+  | 'readAudit';

@@ -1,0 +1,113 @@
+import type { OpenAlert } from '../alert/alert.ts';
+import type { Cavity, ProbablyInside } from '../cavity/cavity.ts';
+import type { DrainOut, Dwell } from '../dwell/dwell.ts';
+import type { Comfort, FlowMove } from '../effluent/effluent.ts';
+import type { VisitState } from '../exchange/steps.ts';
+import type { Hold, Order, PrescriptionRevision } from '../prescription/prescription.ts';
+import type { Payloads } from '../record/entry.ts';
+import type { BagInHand } from '../solution/solution.ts';
+import type { EpochMs } from '../time/instant.ts';
+
+/** One visit to the bed. */
+export type Visit = {
+  id: string;
+  state: Exclude<VisitState, 'none'>;
+  /** When it came into `state`. */
+  since: EpochMs;
+  startedAt: EpochMs;
+  startedBy: string | null;
+  purpose: Payloads['prepare']['purpose'];
+  bag: BagInHand | null;
+  revisionId: string | null;
+  itemId: string | null;
+  orderId: string | null;
+  drains: readonly DrainOut[];
+  /** The fill under way; null when none runs. */
+  fill: (Payloads['startFill'] & { startedAt: EpochMs; entryId: string }) | null;
+  comfort: Comfort | null;
+  flowMoves: readonly FlowMove[];
+  closedAt: EpochMs | null;
+  stopped: Payloads['stop'] | null;
+  bagFates: readonly Payloads['bagFate'][];
+};
+
+/** When the next thing is due, as instants; `rule` says in one word which rule gave it. */
+export type Due = {
+  what: 'drain' | 'fill' | 'review';
+  dueAt: EpochMs;
+  soonAt: EpochMs;
+  overdueAt: EpochMs;
+  /** At twice the margin overdue becomes high. */
+  farOverdueAt: EpochMs;
+  rule:
+    | 'length'
+    | 'clock'
+    | 'clockMinimum'
+    | 'clockFar'
+    | 'cycle'
+    | 'order'
+    | 'orderUntil'
+    | 'nextItem'
+    | 'afterDrain'
+    | 'holdReview';
+  /** The clock occurrence lay over four hours beyond the nominal dwell: the nurse is asked. */
+  ask: boolean;
+};
+
+/** A balance over some time: complete, or what is missing. Positive = removed. */
+export type Balance = {
+  from: EpochMs;
+  to: EpochMs;
+  /** Σ (drained − filled) of what is known, mL. */
+  removedMl: number;
+  exchanges: number;
+  /** Instants of the dwells (their last drain) whose volumes are missing. */
+  missing: readonly { at: EpochMs; what: 'drain' | 'fill' }[];
+  /** Other fluids: in − out is added for the whole-body balance. */
+  otherInMl: number;
+  otherOutMl: number;
+};
+
+export type StayState = {
+  wardId: string;
+  bed: string;
+  admittedAt: EpochMs;
+  dialysis: 'chronic' | 'acute';
+  offWard: { since: EpochMs; where: string; backAbout: EpochMs | null } | null;
+};
+
+/** All that a bedside needs, folded from the patient's entries. Bounded: it does not grow with history. */
+export type BedsideState = {
+  foldVersion: number;
+  patientId: string;
+  stay: StayState | null;
+  /** The last step of any visit: what a new step names as its `after`. */
+  head: string | null;
+  /** Sort key of the newest entry folded in, for the quick path. */
+  newest: { happenedAt: EpochMs; position: number } | null;
+  cavity: Cavity;
+  inside: ProbablyInside;
+  visit: Visit | null;
+  /** The last ended visit: open for the exact measure and the bag's fate, may be resumed when stopped. */
+  lastVisit: Visit | null;
+  /** The dwell whose drains are running or just ended; null while the cavity dwells. */
+  openDwell: Dwell | null;
+  /** Newest first, at most five. */
+  lastDwells: readonly Dwell[];
+  prescription: PrescriptionRevision | null;
+  discontinuedAt: EpochMs | null;
+  /** The item of the last fill; the bag check proposes the one after it. */
+  lastItemId: string | null;
+  hold: Hold | null;
+  /** Open orders, oldest first. */
+  orders: readonly Order[];
+  due: Due | null;
+  day: Balance;
+  shift: Balance;
+  stayBalance: Balance;
+  weight: (Payloads['weight'] & { at: EpochMs }) | null;
+  bloodPressure: (Payloads['bloodPressure'] & { at: EpochMs }) | null;
+  alerts: readonly OpenAlert[];
+  assignment: { accountId: string; name: string; from: EpochMs; to: EpochMs } | null;
+  catheter: Payloads['catheter'] | null;
+};

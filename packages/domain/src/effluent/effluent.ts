@@ -1,0 +1,15 @@
+/** How the effluent looks; several may hold at once (pink with fibrin). */
+export type Appearance = 'clear' | 'cloudy' | 'fibrin' | 'pink' | 'bloody' | 'milky' | 'brown' | 'green';
+
+export type Comfort = {
+  /** 0 (none) to 10; null = not asked. */
+  pain: number | null;
+  phase: 'startOfFill' | 'endOfDrain' | 'shoulder' | 'newOrConstant' | null;
+  cramp: boolean;
+  breathless: boolean;
+  leakAtExit: boolean;
+  swelling: boolean;
+};
+
+/** First moves at a drain that runs slowly or short. */
+export type FlowMove = 'kinksAndClamps' | 'bagBelowAbdomen' | 'turnedOnSide' | 'satUp' | 'fibrinInLine' | 'bowels';

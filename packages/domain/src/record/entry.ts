@@ -1,0 +1,191 @@
+import type { AlertCondition, EscalatedTo } from '../alert/alert.ts';
+import type { EmptyReason } from '../cavity/cavity.ts';
+import type { Infused, Measure } from '../cavity/volume.ts';
+import type { Appearance, Comfort, FlowMove } from '../effluent/effluent.ts';
+import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '../prescription/prescription.ts';
+import type { BagInHand } from '../solution/solution.ts';
+import type { EpochMs } from '../time/instant.ts';
+
+/** A reasoned going-on against a check: by whose word, why. */
+export type Override = { reason: string; physician: string | null };
+
+/** What stands in the record when fluid came with the patient. */
+export type HandedOver =
+  | { cavity: 'empty' }
+  | { cavity: 'holding'; solutionId: string | null; filledMl: number | null; fillEndedAt: EpochMs | null }
+  | { cavity: 'notKnown' };
+
+/** Every kind of entry with its payload. A change that a board can show is one of these, and nothing else is. */
+export type Payloads = {
+  // ── steps of a visit: carry `after` ──
+  prepare: {
+    purpose: 'exchange' | 'drainOnly' | 'fillOnly';
+    /** The two identifiers held against the wristband. */
+    identifiers: readonly ('name' | 'dateOfBirth' | 'hospitalNumber' | 'wristband')[];
+    /** null: no bag yet (drain only). */
+    bag: BagInHand | null;
+    /** Which item or order the bag is for. */
+    revisionId: string | null;
+    itemId: string | null;
+    orderId: string | null;
+    /** Statements by eye and hand; null where there is no bag. */
+    bagChecks: { noLeak: boolean; clear: boolean; warmed: boolean; sealWhole: boolean; mixed: boolean | null } | null;
+    override: Override | null;
+  };
+  connect: Record<never, never>;
+  startDrain: Record<never, never>;
+  /** `stopped`: the flow ran to a stop. `notStopped`: it was ended while it still ran, or a part was ordered. */
+  endDrain: { flow: 'stopped' | 'notStopped' };
+  startFill: {
+    bag: BagInHand;
+    revisionId: string | null;
+    itemId: string | null;
+    orderId: string | null;
+    prescribedMl: number;
+    additives: string | null;
+    /** mL run through the line into the drain bag before the fill. */
+    flushMl: number;
+    sealBroken: boolean;
+    noLeak: boolean;
+    /** Set when the guard said no and somebody with the right went on. */
+    guardOverride: Override | null;
+  };
+  endFill: { infused: Infused };
+  /** Clamp, disconnect, cap. `leftEmpty` when no fill was given on purpose. */
+  close: { leftEmpty: boolean };
+  /** Ends the visit at any stage; a running drain or fill ends with what is known of it. */
+  stop: {
+    reason: 'pain' | 'breathless' | 'noFlow' | 'leak' | 'sterilityBroken' | 'patientAsked' | 'calledAway' | 'other';
+    note: string | null;
+    /** Only when a fill was running. */
+    infused: Infused | null;
+    /** Only for `sterilityBroken`. */
+    contamination: { kind: 'wet' | 'dry'; clamped: boolean; setChanged: boolean; physicianTold: boolean } | null;
+  };
+  resume: Record<never, never>;
+
+  // ── observations: no `after`, they commute ──
+  appearance: { drain: number; appearance: readonly Appearance[]; note: string | null };
+  comfort: { phase: 'drain' | 'fill'; comfort: Comfort };
+  measure: Measure;
+  flowMoves: { drain: number; tried: readonly FlowMove[] };
+  bagFate: { drain: number } & ({ fate: 'discarded' } | { fate: 'kept'; keptWhere: string; sampleSent: boolean });
+  told: { whom: string; toldAt: EpochMs; outcome: string | null; about: string };
+  cavityConfirmedEmpty: { reason: EmptyReason; note: string };
+  weight: { weightKg: number; cavity: 'full' | 'empty' };
+  bloodPressure: { systolicMmHg: number; diastolicMmHg: number; position: 'lying' | 'sitting' | 'standing' | null };
+  temperature: { celsius: number };
+  glucose: { glucoseMmolPerL: number; meter: 'glucoseSpecific' | 'other' };
+  bowels: { opened: boolean; note: string | null };
+  /** Other fluids of the whole-body balance; `out` for urine and other losses, `in` for oral and intravenous. */
+  otherFluid: {
+    direction: 'in' | 'out';
+    route: 'oral' | 'intravenous' | 'urine' | 'otherDialysis' | 'other';
+    volumeMl: number;
+    note: string | null;
+  };
+  exitSite: {
+    pus: boolean;
+    swelling: 0 | 1 | 2;
+    crust: 0 | 1 | 2;
+    redness: 0 | 1 | 2;
+    pain: 0 | 1 | 2;
+    drainage: 0 | 1 | 2;
+    note: string | null;
+  };
+
+  // ── stay ──
+  admitted: { bed: string; inside: HandedOver; dialysis: 'chronic' | 'acute' };
+  transferredOut: { toWardId: string };
+  transferredIn: { fromWardId: string; bed: string };
+  movedBed: { bed: string };
+  leftWard: { where: string; backAbout: EpochMs | null };
+  returned: Record<never, never>;
+  discharged: { to: string; handover: string | null };
+  assigned: { accountId: string | null; name: string | null; from: EpochMs; to: EpochMs };
+  catheter: {
+    event: 'inserted' | 'firstUse' | 'setChanged' | 'removed';
+    note: string | null;
+    breakInLimitMl: number | null;
+    breakInUntil: EpochMs | null;
+    breakInPosture: string | null;
+  };
+  dialysisPeriod: { event: 'started' | 'stopped'; modality: 'chronic' | 'acute'; note: string | null };
+
+  // ── prescription and orders ──
+  prescribed: {
+    items: readonly PrescriptionItem[];
+    limits: PatientLimits;
+    acute: boolean;
+    note: string | null;
+    reviewBy: EpochMs | null;
+  };
+  held: { reason: string; reviewBy: EpochMs };
+  holdLifted: Record<never, never>;
+  discontinued: { reason: string };
+  ordered: { content: OrderContent; note: string | null; telephone: Telephone | null };
+  countersigned: { orderId: string };
+  orderEnded: { orderId: string; why: 'done' | 'withdrawn'; reason: string | null };
+
+  // ── alerts ──
+  alertRaised: { condition: AlertCondition; settingsVersion: number };
+  alertAcknowledged: { alertId: string; until: EpochMs };
+  alertHandedOn: { alertId: string; toAccountId: string; until: EpochMs };
+  alertSnoozed: { alertId: string; until: EpochMs };
+  alertEscalated: { alertId: string; to: EscalatedTo };
+  alertCleared: { alertId: string; by: 'condition' | 'person'; reason: string | null };
+
+  // ── about other entries ──
+  /** The target counts as if it had said this, at this time; the original stays readable. */
+  corrected: { target: string; reason: string; payload: Readonly<Record<string, unknown>>; happenedAt: EpochMs };
+  /** The target never counted. `enteredAs` links the same act entered for the right patient. */
+  retracted: { target: string; reason: string; enteredAs: string | null };
+
+  // ── ward ──
+  settingsChanged: { version: number; changes: Readonly<Record<string, number | string>> };
+
+  // ── history ──
+  /** One past exchange of a flow sheet, whole. */
+  imported: {
+    drainStartedAt: EpochMs | null;
+    drainEndedAt: EpochMs | null;
+    drainedMl: number | null;
+    appearance: readonly Appearance[];
+    fillStartedAt: EpochMs | null;
+    fillEndedAt: EpochMs | null;
+    filledMl: number | null;
+    solutionId: string | null;
+    note: string | null;
+  };
+};
+
+export type EntryKind = keyof Payloads;
+
+/** What an author writes; the server adds position, clock and digest. */
+export type Draft<K extends EntryKind = EntryKind> = {
+  [P in K]: {
+    /** Made by the author's device: UUID v7 (v8 from the content for imported rows and the tool's own entries). */
+    id: string;
+    kind: P;
+    /** Format of the payload; decoders are kept for ever. */
+    format: 1;
+    payload: Payloads[P];
+    patientId: string | null;
+    visitId: string | null;
+    happenedAt: EpochMs;
+    /** The last step that the author saw; steps only. null for a first step. */
+    after: string | null;
+  };
+}[K];
+
+export type Entry<K extends EntryKind = EntryKind> = Draft<K> & {
+  siteId: string;
+  wardId: string;
+  /** The device's own clock when it was written; null for the tool's own entries. */
+  deviceAt: EpochMs | null;
+  receivedAt: EpochMs;
+  /** Account id; null = the tool itself. */
+  author: string | null;
+  /** Gapless per ward, in commit order. */
+  position: number;
+};

@@ -1,0 +1,96 @@
+import type { OpenAlert } from '../alert/alert.ts';
+import type { Balance, BedsideState, Due, Visit } from '../bedside/state.ts';
+import type { Cavity, ProbablyInside } from '../cavity/cavity.ts';
+import type { Dwell } from '../dwell/dwell.ts';
+import type { Hold } from '../prescription/prescription.ts';
+import type { EpochMs } from '../time/instant.ts';
+
+/** Who the patient is, on every screen. */
+export type PatientIdentity = {
+  id: string;
+  family: string;
+  given: string;
+  /** `YYYY-MM-DD` */
+  dateOfBirth: string;
+  gender: string;
+  hospitalNumber: string;
+  allergy: string | null;
+  isolation: string | null;
+  cautions: readonly string[];
+};
+
+/** A stretch of the ribbon: what was or will be inside, from instants and mL alone. */
+export type RibbonPiece = {
+  from: EpochMs;
+  to: EpochMs | null;
+  as: 'dwelling' | 'draining' | 'filling' | 'empty' | 'unknown';
+  /** mL at `from` and at `to`; null = not known. */
+  fromMl: number | null;
+  toMl: number | null;
+};
+
+/**
+ * One row of the unit board. It does not depend on now: instants only. The browser derives minutes, groups and
+ * urgency from it with `rowAt`.
+ */
+export type BoardRow = {
+  patient: PatientIdentity;
+  bed: string;
+  /** Position of the newest entry in it. */
+  version: number;
+  /** Beds whose patients have a like name. */
+  likeNameBeds: readonly string[];
+  cavity: Cavity;
+  inside: ProbablyInside;
+  /** What is inside in words: volume, strength, since. */
+  insideStrength: string | null;
+  visit: Pick<Visit, 'id' | 'state' | 'since' | 'startedAt' | 'startedBy' | 'purpose'> | null;
+  /** When the visit's state is past its expected time. */
+  standingAt: EpochMs | null;
+  due: Due | null;
+  /** Later drains of the day as the prescription has them, at most eight hours beyond `due`. */
+  laterDrainsAt: readonly EpochMs[];
+  /** For hourly prescriptions: which cycle of how long. */
+  cycle: { number: number; minutes: number } | null;
+  next: { solution: string; strength: string; fillMl: number } | null;
+  hold: Hold | null;
+  offWard: { since: EpochMs; where: string; backAbout: EpochMs | null } | null;
+  lastDwell: Pick<Dwell, 'drainedAt' | 'drainMinusFillMl' | 'complete'> | null;
+  day: Balance;
+  shift: Balance;
+  alerts: readonly OpenAlert[];
+  nurse: BedsideState['assignment'];
+  ribbon: readonly RibbonPiece[];
+};
+
+/** The same without names, for the wall. */
+export type WallRow = Omit<BoardRow, 'patient' | 'likeNameBeds'> & { initials: string };
+
+export type Group = 'now' | 'withinTheHour' | 'later' | 'empty';
+
+/** What a row is at an instant; cheap enough for 200 rows a tick. */
+export type RowAt = {
+  group: Group;
+  /** Sorts the board: smaller is more urgent. */
+  urgency: number;
+  /** Minutes that the large numerals show; always positive, the word says of what. null = none. */
+  minutes: number | null;
+  word:
+    | 'overdue'
+    | 'pastDue'
+    | 'due'
+    | 'drainAt'
+    | 'fillAt'
+    | 'reviewAt'
+    | 'preparing'
+    | 'connected'
+    | 'draining'
+    | 'drained'
+    | 'filling'
+    | 'closing'
+    | 'empty'
+    | 'onHold'
+    | 'unknown';
+  /** The clock instant that stands beside the numerals. */
+  at: EpochMs | null;
+};

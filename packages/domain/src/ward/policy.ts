@@ -1,0 +1,57 @@
+import type { ClockTime } from '../prescription/prescription.ts';
+import type { Solution } from '../solution/solution.ts';
+
+/** Everything that a ward decides for itself. Defaults, ranges and sources stand in `ward/settings.ts`. */
+export type WardPolicy = {
+  /** Version of the settings; an alert says which it was raised under. */
+  version: number;
+  /** IANA zone: only the ward day and the shifts know it. */
+  zone: string;
+  /** First is also the start of the ward day. */
+  shiftStarts: readonly ClockTime[];
+  formulary: readonly Solution[];
+  settings: WardSettings;
+};
+
+/** The ward's numbers; each name carries its unit. */
+export type WardSettings = {
+  residualMl: number;
+  flushMl: number;
+  densityGPerMl: number;
+  measuresApartMl: number;
+  shortDrainBelowExpectedMl: number;
+  shortDrainBelowFillPercent: number;
+  slowDrainMinutes: number;
+  verySlowDrainMinutes: number;
+  slowFillMinutes: number;
+  preparingMinutes: number;
+  connectedMinutes: number;
+  drainedMinutes: number;
+  fillingMinutes: number;
+  closingMinutes: number;
+  guardAskPercent: number;
+  guardStopPercent: number;
+  retainedCallMl: number;
+  soonPercent: number;
+  soonLeastMinutes: number;
+  soonMostMinutes: number;
+  overduePercent: number;
+  overdueLeastMinutes: number;
+  overdueMostMinutes: number;
+  clockMinimumMinutes: number;
+  clockFarHours: number;
+  fillAfterDrainMinutes: number;
+  acknowledgeMostMinutes: number;
+  escalateToChargeNurseMinutes: number;
+  escalateToPhysicianMinutes: number;
+  countersignHours: number;
+  aheadOfClockMinutes: number;
+  drainedMostMl: number;
+  filledMostMl: number;
+  flushMostMl: number;
+  urineMostMl: number;
+  grossMostG: number;
+  tareMostG: number;
+  dwellLeastMinutes: number;
+  dwellMostMinutes: number;
+};

@@ -1,0 +1,31 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    globalSetup: ['tests/support/global-setup.ts'],
+    reporters: ['default', './tests/support/counts.ts'],
+    maxWorkers: 2,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: [
+            'packages/**/*.test.ts',
+            'apps/**/*.test.ts',
+            'tests/reference/**/*.test.ts',
+            'tests/guards/**/*.test.ts',
+          ],
+        },
+      },
+      {
+        extends: true,
+        test: { name: 'api', include: ['tests/api/**/*.test.ts'], testTimeout: 30_000, hookTimeout: 60_000 },
+      },
+      {
+        extends: true,
+        test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], testTimeout: 60_000, hookTimeout: 120_000 },
+      },
+    ],
+  },
+});
