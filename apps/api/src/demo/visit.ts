@@ -1,0 +1,124 @@
+import { randomUUIDv7 } from 'node:crypto';
+import { type BagInHand, type EpochMs, MINUTE_MS, type WardSettings } from '@slackwater/domain';
+import type { Diary } from './diary.ts';
+import type { ScenarioItem } from './scenario.ts';
+
+/** Which instants a visit has reached; what is missing has not happened yet. */
+export type VisitTimes = {
+  preparedAt: EpochMs;
+  connectedAt?: EpochMs;
+  drainStartedAt?: EpochMs;
+  drainEndedAt?: EpochMs;
+  fillStartedAt?: EpochMs;
+  fillEndedAt?: EpochMs;
+  closedAt?: EpochMs;
+};
+
+export type VisitStory = {
+  times: VisitTimes;
+  purpose: 'exchange' | 'drainOnly' | 'fillOnly';
+  /** What is to go in; null for drain only. */
+  item: { id: string; index: number; of: ScenarioItem } | null;
+  revisionId: string;
+  drainedMl: number | null;
+  appearance: 'clear' | 'cloudy';
+  nurse: string;
+};
+
+const bagOf = (item: ScenarioItem, preparedAt: EpochMs): BagInHand => ({
+  solutionId: item.solutionId,
+  labelledMl: item.fillMl,
+  expiresOn: new Date(preparedAt + 400 * 24 * 60 * MINUTE_MS).toISOString().slice(0, 10),
+  lot: `K${7200 + (item.fillMl % 97)}-${item.solutionId.length}`,
+  read: 'typed',
+});
+
+/** Writes one visit, step by step, as far as it has come. */
+export function writeVisit(book: Diary, story: VisitStory, settings: WardSettings): void {
+  const { times, item, nurse } = story;
+  const visitId = randomUUIDv7();
+  const bag = item ? bagOf(item.of, times.preparedAt) : null;
+  const named = { revisionId: item ? story.revisionId : null, itemId: item?.id ?? null, orderId: null };
+
+  book.step('prepare', times.preparedAt, nurse, visitId, {
+    purpose: story.purpose,
+    identifiers: ['name', 'dateOfBirth'],
+    bag,
+    ...named,
+    bagChecks: bag && { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: null },
+    override: null,
+  });
+  if (times.connectedAt === undefined) return;
+  book.step('connect', times.connectedAt, nurse, visitId, {});
+
+  if (times.drainStartedAt !== undefined) {
+    book.step('startDrain', times.drainStartedAt, nurse, visitId, {});
+    const seenAt = Math.min(times.drainStartedAt + 5 * MINUTE_MS, times.drainEndedAt ?? Number.POSITIVE_INFINITY);
+    if (times.drainEndedAt !== undefined) {
+      book.observe('appearance', seenAt, nurse, { drain: 1, appearance: [story.appearance], note: null }, visitId);
+      book.observe(
+        'comfort',
+        seenAt,
+        nurse,
+        {
+          phase: 'drain',
+          comfort: { pain: 0, phase: null, cramp: false, breathless: false, leakAtExit: false, swelling: false },
+        },
+        visitId,
+      );
+      book.step('endDrain', times.drainEndedAt, nurse, visitId, { flow: 'stopped' });
+      if (story.drainedMl !== null) {
+        const reading = Math.round(story.drainedMl / 50) * 50;
+        book.observe(
+          'measure',
+          times.drainEndedAt + MINUTE_MS,
+          nurse,
+          { drain: 1, role: 'reading', method: 'bagMarks', volumeMl: reading, flushIncluded: false, flushMl: 0 },
+          visitId,
+        );
+      }
+    }
+  }
+
+  if (times.fillStartedAt !== undefined && item && bag) {
+    book.step('startFill', times.fillStartedAt, nurse, visitId, {
+      bag,
+      ...named,
+      prescribedMl: item.of.fillMl,
+      additives: null,
+      flushMl: settings.flushMl,
+      sealBroken: true,
+      noLeak: true,
+      guardOverride: null,
+    });
+    if (times.fillEndedAt !== undefined) {
+      book.step('endFill', times.fillEndedAt, nurse, visitId, {
+        infused: { basis: 'wholeBag', labelledMl: item.of.fillMl },
+      });
+    }
+  }
+
+  if (times.closedAt === undefined) return;
+  book.step('close', times.closedAt, nurse, visitId, { leftEmpty: item === null });
+  if (story.drainedMl !== null && times.drainStartedAt !== undefined) {
+    const tareG = 98;
+    const grossG = Math.round(story.drainedMl * settings.densityGPerMl) + settings.flushMl + tareG;
+    book.observe(
+      'measure',
+      times.closedAt + 2 * MINUTE_MS,
+      nurse,
+      {
+        drain: 1,
+        role: 'exact',
+        method: 'scale',
+        grossG,
+        tareG,
+        densityGPerMl: settings.densityGPerMl,
+        flushIncluded: true,
+        flushMl: settings.flushMl,
+      },
+      visitId,
+    );
+    book.observe('bagFate', times.closedAt + 3 * MINUTE_MS, nurse, { drain: 1, fate: 'discarded' }, visitId);
+  }
+}
