@@ -1,0 +1,60 @@
+import type { BedsideState, Draft, EntryKind, EpochMs } from '@slackwater/domain';
+import { z } from 'zod';
+import { instant, uuid, wardId } from '../primitives.ts';
+import { type AuthoredKind, PAYLOAD_SCHEMAS } from './payloads.ts';
+
+const draftOf = (kind: AuthoredKind) =>
+  z.strictObject({
+    id: uuid,
+    kind: z.literal(kind),
+    format: z.literal(1),
+    payload: PAYLOAD_SCHEMAS[kind] as z.ZodType,
+    patientId: uuid.nullable(),
+    visitId: uuid.nullable(),
+    happenedAt: instant,
+    after: uuid.nullable(),
+  });
+
+const kinds = Object.keys(PAYLOAD_SCHEMAS) as [AuthoredKind, ...AuthoredKind[]];
+const [first, ...rest] = kinds.map(draftOf);
+
+/** One entry as its author writes it. */
+export const draft = z.discriminatedUnion('kind', [first!, ...rest]) as unknown as z.ZodType<Draft<AuthoredKind>>;
+
+/** The most entries that go in at once: an hour of a busy bed, kept on a tablet without network. */
+export const MOST_ENTRIES = 100;
+
+/**
+ * `POST /api/entries`: entries of one patient, or of the ward (settings), in the order in which they were written.
+ * `deviceAt` is the device's own clock at the time of sending: what it stamped itself is shifted by the difference.
+ */
+export const entryBatch = z.strictObject({
+  wardId,
+  deviceAt: instant,
+  entries: z.array(draft).min(1).max(MOST_ENTRIES),
+});
+export type EntryBatch = { wardId: string; deviceAt: EpochMs; entries: readonly Draft[] };
+
+export type EntryReceipt = { id: string; position: number; receivedAt: EpochMs; happenedAt: EpochMs };
+export const entryReceipt = z.strictObject({
+  id: uuid,
+  position: z.int(),
+  receivedAt: instant,
+  happenedAt: instant,
+}) satisfies z.ZodType<EntryReceipt>;
+
+/** All entries stand in the record, or none does. `bedside` is null for entries of the ward itself. */
+export type EntriesAnswer = {
+  receipts: readonly EntryReceipt[];
+  bedside: BedsideState | null;
+  position: number;
+};
+
+/** Who moved the head of a patient's steps while somebody else still saw the old one. */
+export type Conflict = {
+  entryId: string;
+  kind: EntryKind;
+  authorName: string | null;
+  happenedAt: EpochMs;
+  receivedAt: EpochMs;
+};

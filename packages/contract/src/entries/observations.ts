@@ -1,0 +1,92 @@
+import { z } from 'zod';
+import { instant, note, text, volumeMl } from '../primitives.ts';
+
+/** Which drain of the visit, from 1. */
+const drain = z.int().min(1).max(50);
+
+const appearance = z.enum(['clear', 'cloudy', 'fibrin', 'pink', 'bloody', 'milky', 'brown', 'green']);
+export const appearances = z.array(appearance).max(8);
+
+export const comfort = z.strictObject({
+  pain: z.int().min(0).max(10).nullable(),
+  phase: z.enum(['startOfFill', 'endOfDrain', 'shoulder', 'newOrConstant']).nullable(),
+  cramp: z.boolean(),
+  breathless: z.boolean(),
+  leakAtExit: z.boolean(),
+  swelling: z.boolean(),
+});
+
+export const flowMove = z.enum([
+  'kinksAndClamps',
+  'bagBelowAbdomen',
+  'turnedOnSide',
+  'satUp',
+  'fibrinInLine',
+  'bowels',
+]);
+
+const measured = {
+  drain,
+  role: z.enum(['reading', 'exact']),
+  flushIncluded: z.boolean(),
+  flushMl: volumeMl,
+};
+
+/** A scale's display, grams. */
+const grams = z.number().min(0).max(50_000);
+
+/** Exit-site signs: 0 none, 1 some, 2 marked. */
+const sign = z.union([z.literal(0), z.literal(1), z.literal(2)]);
+
+/** Observations carry no `after`: they commute. Ranges: common practice. */
+export const OBSERVATION_PAYLOADS = {
+  appearance: z.strictObject({ drain, appearance: appearances.min(1), note }),
+  comfort: z.strictObject({ phase: z.enum(['drain', 'fill']), comfort }),
+  measure: z.discriminatedUnion('method', [
+    z.strictObject({
+      ...measured,
+      method: z.literal('scale'),
+      grossG: grams,
+      tareG: grams,
+      densityGPerMl: z.number().min(0.95).max(1.1),
+    }),
+    z.strictObject({ ...measured, method: z.enum(['bagMarks', 'jug']), volumeMl }),
+  ]),
+  flowMoves: z.strictObject({ drain, tried: z.array(flowMove).min(1).max(6) }),
+  bagFate: z.discriminatedUnion('fate', [
+    z.strictObject({ drain, fate: z.literal('discarded') }),
+    z.strictObject({ drain, fate: z.literal('kept'), keptWhere: text(200), sampleSent: z.boolean() }),
+  ]),
+  told: z.strictObject({ whom: text(120), toldAt: instant, outcome: note, about: text(500) }),
+  cavityConfirmedEmpty: z.strictObject({
+    reason: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']),
+    note: z.string().max(2_000),
+  }),
+  weight: z.strictObject({ weightKg: z.number().min(1).max(350), cavity: z.enum(['full', 'empty']) }),
+  bloodPressure: z.strictObject({
+    systolicMmHg: z.int().min(20).max(280),
+    diastolicMmHg: z.int().min(20).max(280),
+    position: z.enum(['lying', 'sitting', 'standing']).nullable(),
+  }),
+  temperature: z.strictObject({ celsius: z.number().min(30).max(43) }),
+  glucose: z.strictObject({
+    glucoseMmolPerL: z.number().min(0.5).max(60),
+    meter: z.enum(['glucoseSpecific', 'other']),
+  }),
+  bowels: z.strictObject({ opened: z.boolean(), note }),
+  otherFluid: z.strictObject({
+    direction: z.enum(['in', 'out']),
+    route: z.enum(['oral', 'intravenous', 'urine', 'otherDialysis', 'other']),
+    volumeMl,
+    note,
+  }),
+  exitSite: z.strictObject({
+    pus: z.boolean(),
+    swelling: sign,
+    crust: sign,
+    redness: sign,
+    pain: sign,
+    drainage: sign,
+    note,
+  }),
+};

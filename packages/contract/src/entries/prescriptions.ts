@@ -1,0 +1,80 @@
+import { z } from 'zod';
+import {
+  clockTime,
+  instant,
+  itemId,
+  minutes,
+  note,
+  nothing,
+  solutionId,
+  someVolumeMl,
+  text,
+  uuid,
+} from '../primitives.ts';
+
+const dwellRule = z.discriminatedUnion('by', [
+  z.strictObject({ by: z.literal('length'), dwellMinutes: minutes }),
+  z.strictObject({ by: z.literal('clock'), at: clockTime }),
+  z.strictObject({ by: z.literal('cycle'), fillMinutes: minutes, dwellMinutes: minutes, drainMinutes: minutes }),
+]);
+
+export const prescriptionItem = z.strictObject({
+  id: itemId,
+  solutionId,
+  fillMl: z.int().min(1).max(5_000),
+  additives: text(200).nullable(),
+  dwell: dwellRule,
+  windowMinutes: z.int().min(0).max(240),
+  condition: text(200).nullable(),
+});
+
+const mmHg = z.int().min(20).max(280).nullable();
+
+export const patientLimits = z.strictObject({
+  mostInsideMl: someVolumeMl.nullable(),
+  weightTargetKg: z.number().min(1).max(350).nullable(),
+  weightTargetCavity: z.enum(['full', 'empty']).nullable(),
+  systolicLowMmHg: mmHg,
+  systolicHighMmHg: mmHg,
+  overRemovalMl: someVolumeMl.nullable(),
+  overRemovalHours: z.number().min(0.5).max(168).nullable(),
+});
+
+export const orderContent = z.discriminatedUnion('what', [
+  z.strictObject({ what: z.literal('drainAndStayEmpty'), drainBy: instant, emptyUntil: instant }),
+  z.strictObject({
+    what: z.literal('rinse'),
+    solutionId,
+    volumeMl: someVolumeMl,
+    rinses: z.int().min(1).max(20),
+  }),
+  z.strictObject({ what: z.literal('sample'), dwellMinutes: minutes, sample: text(200) }),
+  z.strictObject({ what: z.literal('partialDrain'), volumeMl: someVolumeMl }),
+  z.strictObject({
+    what: z.literal('oneExchange'),
+    solutionId,
+    fillMl: z.int().min(1).max(5_000),
+    dwellMinutes: minutes.nullable(),
+    additives: text(200).nullable(),
+  }),
+  z.strictObject({ what: z.literal('drainNow') }),
+  z.strictObject({ what: z.literal('dueAt'), dueAt: instant }),
+]);
+
+export const telephone = z.strictObject({ physician: text(120), readBack: z.literal(true) });
+
+export const PRESCRIPTION_PAYLOADS = {
+  prescribed: z.strictObject({
+    items: z.array(prescriptionItem).min(1).max(30),
+    limits: patientLimits,
+    acute: z.boolean(),
+    note,
+    reviewBy: instant.nullable(),
+  }),
+  held: z.strictObject({ reason: text(500), reviewBy: instant }),
+  holdLifted: nothing,
+  discontinued: z.strictObject({ reason: text(500) }),
+  ordered: z.strictObject({ content: orderContent, note, telephone: telephone.nullable() }),
+  countersigned: z.strictObject({ orderId: uuid }),
+  orderEnded: z.strictObject({ orderId: uuid, why: z.enum(['done', 'withdrawn']), reason: text(500).nullable() }),
+};

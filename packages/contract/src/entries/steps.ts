@@ -1,0 +1,78 @@
+import { z } from 'zod';
+import { calendarDate, itemId, note, nothing, solutionId, someVolumeMl, text, uuid, volumeMl } from '../primitives.ts';
+
+export const override = z.strictObject({ reason: text(500), physician: text(120).nullable() });
+
+export const bagInHand = z.strictObject({
+  solutionId,
+  labelledMl: someVolumeMl,
+  expiresOn: calendarDate.nullable(),
+  lot: text(60).nullable(),
+  read: z.enum(['scanned', 'typed']),
+});
+
+export const infused = z.discriminatedUnion('basis', [
+  z.strictObject({ basis: z.literal('wholeBag'), labelledMl: someVolumeMl }),
+  z.strictObject({
+    basis: z.literal('computed'),
+    labelledMl: someVolumeMl,
+    bagExcessMl: volumeMl,
+    flushMl: volumeMl,
+    leftInBagMl: volumeMl,
+  }),
+  z.strictObject({ basis: z.literal('stated'), volumeMl }),
+  z.strictObject({ basis: z.literal('notKnown') }),
+]);
+
+/** The steps of a visit; each draft of one carries `after`. */
+export const STEP_PAYLOADS = {
+  prepare: z.strictObject({
+    purpose: z.enum(['exchange', 'drainOnly', 'fillOnly']),
+    identifiers: z.array(z.enum(['name', 'dateOfBirth', 'hospitalNumber', 'wristband'])).max(4),
+    bag: bagInHand.nullable(),
+    revisionId: uuid.nullable(),
+    itemId: itemId.nullable(),
+    orderId: uuid.nullable(),
+    bagChecks: z
+      .strictObject({
+        noLeak: z.boolean(),
+        clear: z.boolean(),
+        warmed: z.boolean(),
+        sealWhole: z.boolean(),
+        mixed: z.boolean().nullable(),
+      })
+      .nullable(),
+    override: override.nullable(),
+  }),
+  connect: nothing,
+  startDrain: nothing,
+  endDrain: z.strictObject({ flow: z.enum(['stopped', 'notStopped']) }),
+  startFill: z.strictObject({
+    bag: bagInHand,
+    revisionId: uuid.nullable(),
+    itemId: itemId.nullable(),
+    orderId: uuid.nullable(),
+    prescribedMl: someVolumeMl,
+    additives: text(200).nullable(),
+    flushMl: volumeMl,
+    sealBroken: z.boolean(),
+    noLeak: z.boolean(),
+    guardOverride: override.nullable(),
+  }),
+  endFill: z.strictObject({ infused }),
+  close: z.strictObject({ leftEmpty: z.boolean() }),
+  stop: z.strictObject({
+    reason: z.enum(['pain', 'breathless', 'noFlow', 'leak', 'sterilityBroken', 'patientAsked', 'calledAway', 'other']),
+    note,
+    infused: infused.nullable(),
+    contamination: z
+      .strictObject({
+        kind: z.enum(['wet', 'dry']),
+        clamped: z.boolean(),
+        setChanged: z.boolean(),
+        physicianTold: z.boolean(),
+      })
+      .nullable(),
+  }),
+  resume: nothing,
+};

@@ -1,0 +1,54 @@
+import { z } from 'zod';
+
+/** Earliest and latest instant that a request may name: the years 2000 to 2099. */
+const FIRST_INSTANT = Date.UTC(2000, 0, 1);
+const LAST_INSTANT = Date.UTC(2100, 0, 1);
+
+/** A whole number of milliseconds since 1970-01-01T00:00:00Z. */
+export const instant = z.int().min(FIRST_INSTANT).max(LAST_INSTANT);
+
+/** Patients, accounts, visits and entries. */
+export const uuid = z.uuid();
+
+/** A ward's slug, as it stands in addresses. */
+export const wardId = z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, 'lower-case letters, digits and hyphens');
+
+/** A solution of the formulary. */
+export const solutionId = z.string().regex(/^[a-z0-9][a-z0-9.-]{0,59}$/, 'an id of the formulary');
+
+/** An item of a prescription; made by the author's device. */
+export const itemId = z.string().regex(/^[\w.-]{1,64}$/, '1 to 64 letters, digits, dots, hyphens');
+
+/** A calendar date, `YYYY-MM-DD`, that exists. */
+export const calendarDate = z.iso.date();
+
+/** A wall-clock time of the ward, `HH:MM`. */
+export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 00:00 to 23:59');
+
+// Postgres stores neither NUL nor half a surrogate pair; other control characters would hide in print.
+const isPrintable = (value: string) => value.isWellFormed() && !/[\p{Cc}]/u.test(value.replaceAll(/[\n\t]/g, ''));
+
+/** Text that a person wrote: not blank, printable, at most `most` characters. */
+export const text = (most: number) =>
+  z
+    .string()
+    .min(1, { abort: true })
+    .max(most, { abort: true })
+    .refine((value) => value.trim() !== '' && isPrintable(value), `printable text, 1 to ${most} characters`);
+
+/** A longer remark; null where none was made. */
+export const note = text(2_000).nullable();
+
+/** A volume in whole mL. The ward's own, narrower ranges are the domain's to judge. */
+export const volumeMl = z.int().min(0).max(20_000);
+
+/** A volume that something must have. */
+export const someVolumeMl = z.int().min(1).max(20_000);
+
+export const minutes = z
+  .int()
+  .min(0)
+  .max(7 * 24 * 60);
+
+/** A payload that says nothing beyond its kind. */
+export const nothing = z.strictObject({});
