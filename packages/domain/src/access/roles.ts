@@ -2,6 +2,8 @@ export type Role = 'nurse' | 'chargeNurse' | 'nephrologist' | 'manager' | 'wall'
 
 /** What an account may do; the one table stands in `access/permissions.ts`. */
 export type Permission =
+  /** The board without names. */
+  | 'readWall'
   | 'readBoard'
   | 'readPatient'
   | 'recordExchange'

@@ -95,10 +95,17 @@ export type BedsideState = {
   /** Newest first, at most five. */
   lastDwells: readonly Dwell[];
   prescription: PrescriptionRevision | null;
+  /**
+   * The revision under which the newest fill inside was given: a new revision acts from the next fill, so the due time
+   * of this dwell still comes from here. null when that fill named none, or nothing is inside.
+   */
+  revisionInside: PrescriptionRevision | null;
   discontinuedAt: EpochMs | null;
   /** The item of the last fill; the bag check proposes the one after it. */
   lastItemId: string | null;
   hold: Hold | null;
+  /** When the last hold was lifted: an empty cavity is to be filled some time after this, not after its old drain. */
+  holdLiftedAt: EpochMs | null;
   /** Open orders, oldest first. */
   orders: readonly Order[];
   due: Due | null;

@@ -1,0 +1,133 @@
+import type { EntryKind } from '../record/entry.ts';
+import type { Permission, Role } from './roles.ts';
+
+const NOBODY: Record<Permission, boolean> = {
+  readWall: false,
+  readBoard: false,
+  readPatient: false,
+  recordExchange: false,
+  recordObservation: false,
+  correctOwn: false,
+  correctAny: false,
+  ownAlerts: false,
+  confirmEmpty: false,
+  telephoneOrder: false,
+  overrideGuard: false,
+  admitAndMove: false,
+  assign: false,
+  prescribe: false,
+  releaseOutbox: false,
+  changeSettings: false,
+  manageAccounts: false,
+  importExport: false,
+  readAudit: false,
+};
+
+const READER = { ...NOBODY, readWall: true, readBoard: true, readPatient: true };
+
+const NURSE = {
+  ...READER,
+  recordExchange: true,
+  recordObservation: true,
+  correctOwn: true,
+  ownAlerts: true,
+  confirmEmpty: true,
+  telephoneOrder: true,
+};
+
+/** Who may do what: the one table that server and screens ask. The manager makes no clinical entry. */
+export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
+  nurse: NURSE,
+  chargeNurse: {
+    ...NURSE,
+    correctAny: true,
+    admitAndMove: true,
+    assign: true,
+    overrideGuard: true,
+    releaseOutbox: true,
+  },
+  nephrologist: {
+    ...READER,
+    // Results come as observations, and a high alert that nobody has goes up to the physician, who must be able to own it.
+    recordObservation: true,
+    ownAlerts: true,
+    correctOwn: true,
+    correctAny: true,
+    overrideGuard: true,
+    prescribe: true,
+  },
+  manager: { ...READER, changeSettings: true, manageAccounts: true, importExport: true, readAudit: true },
+  wall: { ...NOBODY, readWall: true },
+};
+
+/** Whether a role holds a permission. */
+export const may = (role: Role, permission: Permission): boolean => PERMISSIONS[role][permission];
+
+const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
+  prepare: 'recordExchange',
+  connect: 'recordExchange',
+  startDrain: 'recordExchange',
+  endDrain: 'recordExchange',
+  startFill: 'recordExchange',
+  endFill: 'recordExchange',
+  close: 'recordExchange',
+  stop: 'recordExchange',
+  resume: 'recordExchange',
+  appearance: 'recordExchange',
+  comfort: 'recordExchange',
+  measure: 'recordExchange',
+  flowMoves: 'recordExchange',
+  bagFate: 'recordExchange',
+  told: 'recordObservation',
+  cavityConfirmedEmpty: 'confirmEmpty',
+  weight: 'recordObservation',
+  bloodPressure: 'recordObservation',
+  temperature: 'recordObservation',
+  glucose: 'recordObservation',
+  bowels: 'recordObservation',
+  otherFluid: 'recordObservation',
+  exitSite: 'recordObservation',
+  admitted: 'admitAndMove',
+  transferredOut: 'admitAndMove',
+  transferredIn: 'admitAndMove',
+  movedBed: 'admitAndMove',
+  leftWard: 'recordObservation',
+  returned: 'recordObservation',
+  discharged: 'admitAndMove',
+  assigned: 'assign',
+  catheter: 'recordObservation',
+  dialysisPeriod: 'recordObservation',
+  prescribed: 'prescribe',
+  held: 'prescribe',
+  holdLifted: 'prescribe',
+  discontinued: 'prescribe',
+  ordered: 'prescribe',
+  countersigned: 'prescribe',
+  orderEnded: 'recordExchange',
+  alertRaised: null,
+  alertAcknowledged: 'ownAlerts',
+  alertHandedOn: 'ownAlerts',
+  alertSnoozed: 'ownAlerts',
+  alertEscalated: null,
+  alertCleared: 'ownAlerts',
+  corrected: 'correctOwn',
+  retracted: 'correctOwn',
+  settingsChanged: 'changeSettings',
+  imported: 'importExport',
+};
+
+/**
+ * The permission that writing a kind of entry takes; null = only the tool itself writes it. Two kinds depend on more
+ * than the kind: an order by telephone takes `telephoneOrder` instead, a correction of another's entry `correctAny`.
+ */
+export const permissionFor = (kind: EntryKind): Permission | null => PERMISSION_FOR[kind];
+
+/** Whether a role may write an entry: `permissionFor`, and orders by telephone. Whose entry is corrected is not told here. */
+export function mayWrite(role: Role, kind: EntryKind, payload: Readonly<Record<string, unknown>>): boolean {
+  const permission = permissionFor(kind);
+  if (permission === null) return false;
+  if (kind === 'ordered' && payload['telephone'] != null && may(role, 'telephoneOrder')) return true;
+  // A physician ends an order that a physician gave.
+  if (kind === 'orderEnded' && may(role, 'prescribe')) return true;
+  return may(role, permission);
+}

@@ -1,0 +1,216 @@
+import type { Problem } from '../record/problem.ts';
+import type { WardSettings } from './policy.ts';
+
+/**
+ * Where a number is from. P: seen in the cited publication · W: seen on a teaching page · M: from memory of the cited
+ * source, to be confirmed by the ward's clinical lead · C: computed from a stated formula · T: common practice.
+ */
+export type Mark = 'P' | 'W' | 'M' | 'C' | 'T';
+
+/** One number that the ward sets for itself. */
+export type Setting = {
+  default: number;
+  /** Least and most that may be set, in `unit`. */
+  min: number;
+  max: number;
+  unit: 'mL' | 'g' | 'g/mL' | '%' | 'min' | 'h';
+  mark: Mark;
+  source: string;
+  meaning: string;
+};
+
+const setting = (
+  [fallback, min, max]: readonly [number, number, number],
+  unit: Setting['unit'],
+  mark: Mark,
+  source: string,
+  meaning: string,
+): Setting => ({ default: fallback, min, max, unit, mark, source, meaning });
+
+const COMMON = 'Common practice';
+const CHILDREN = 'Measured in 25 children: 79 ± 25 mL/m² (Adv Perit Dial 1999); the adult value is from memory';
+
+/** Every setting of a ward, with the range it may take and where its default is from. Defaults are for adults. */
+export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
+  residualMl: setting([200, 0, 1000], 'mL', 'M', CHILDREN, 'What an ordinary complete drain leaves behind'),
+  flushMl: setting(
+    [100, 0, 500],
+    'mL',
+    'P',
+    'Maharjan & Davenport, J Nephrol 2019 (doi 10.1007/s40620-019-00646-7)',
+    'Run through the line into the drain bag before a fill',
+  ),
+  densityGPerMl: setting(
+    [1, 0.95, 1.1],
+    'g/mL',
+    'T',
+    'Common practice; fluid is about 1.00 to 1.02 g/mL (from memory)',
+    'Turns the weight of a drain into its volume',
+  ),
+  measuresApartMl: setting(
+    [150, 50, 500],
+    'mL',
+    'C',
+    'Computed: measuring jugs and bag marks read to ± 50 mL',
+    'Reading and exact measure further apart than this ask to look again',
+  ),
+  shortDrainBelowExpectedMl: setting(
+    [400, 100, 1500],
+    'mL',
+    'C',
+    'Computed from the published spread of ultrafiltration, 175 to 295 mL',
+    'A drain further below the expected one is short (for a 2,000 mL fill; scales with the fill)',
+  ),
+  shortDrainBelowFillPercent: setting(
+    [80, 50, 100],
+    '%',
+    'C',
+    'Computed from the published spread of ultrafiltration, 175 to 295 mL',
+    'A drain below this share of the fill is short',
+  ),
+  slowDrainMinutes: setting([30, 10, 120], 'min', 'W', 'Teaching texts', 'A drain longer than this is noted'),
+  verySlowDrainMinutes: setting(
+    [45, 15, 180],
+    'min',
+    'W',
+    'American Journal of Kidney Diseases core curriculum, as summarised',
+    'A drain longer than this is an alert of high rank',
+  ),
+  slowFillMinutes: setting([20, 5, 60], 'min', 'T', 'Common practice', 'A fill of 2,000 mL longer than this is slow'),
+  preparingMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left preparing longer than this stands'),
+  connectedMinutes: setting([10, 5, 60], 'min', 'T', COMMON, 'A visit left connected longer than this stands'),
+  drainedMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left drained longer than this stands'),
+  fillingMinutes: setting([20, 5, 60], 'min', 'T', COMMON, 'A fill left running longer than this stands'),
+  closingMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left closing longer than this stands'),
+  guardAskPercent: setting(
+    [25, 10, 100],
+    '%',
+    'M',
+    'From memory, low confidence: the ward must set it',
+    'More than this share of the fill above the residual asks before a fill',
+  ),
+  guardStopPercent: setting(
+    [50, 20, 150],
+    '%',
+    'M',
+    'From memory, low confidence: the ward must set it',
+    'More than this share of the fill above the residual: no fill is offered',
+  ),
+  retainedCallMl: setting(
+    [1000, 300, 2000],
+    'mL',
+    'P',
+    'Int J Nephrol 2011:739794, Table 7',
+    'One dwell that retains more than this: the physician is called (for a 2,000 mL fill; scales with the fill)',
+  ),
+  soonPercent: setting([10, 1, 50], '%', 'T', COMMON, 'A drain is due soon this share of the planned dwell before it'),
+  soonLeastMinutes: setting([5, 0, 60], 'min', 'T', COMMON, 'Due soon begins at least this long before'),
+  soonMostMinutes: setting([30, 5, 120], 'min', 'T', COMMON, 'Due soon begins at most this long before'),
+  overduePercent: setting(
+    [10, 1, 50],
+    '%',
+    'T',
+    COMMON,
+    'A drain is overdue this share of the planned dwell after due',
+  ),
+  overdueLeastMinutes: setting([10, 1, 60], 'min', 'T', COMMON, 'Overdue begins at least this long after due'),
+  overdueMostMinutes: setting([60, 10, 240], 'min', 'T', COMMON, 'Overdue begins at most this long after due'),
+  clockMinimumMinutes: setting([120, 0, 480], 'min', 'T', COMMON, 'By clock: the shortest dwell after a late fill'),
+  clockFarHours: setting(
+    [4, 1, 12],
+    'h',
+    'T',
+    COMMON,
+    'By clock: a time further than this beyond the planned dwell is not waited for, and the nurse is asked',
+  ),
+  fillAfterDrainMinutes: setting([30, 5, 240], 'min', 'T', COMMON, 'An empty cavity is to be filled this long after'),
+  acknowledgeMostMinutes: setting([30, 5, 120], 'min', 'T', COMMON, 'An alert may be acknowledged for at most this'),
+  escalateToChargeNurseMinutes: setting(
+    [5, 1, 60],
+    'min',
+    'T',
+    COMMON,
+    'A high alert that nobody has goes to the charge nurse after this',
+  ),
+  escalateToPhysicianMinutes: setting(
+    [15, 2, 120],
+    'min',
+    'T',
+    COMMON,
+    'A high alert that nobody has goes to the physician after this',
+  ),
+  countersignHours: setting([24, 1, 168], 'h', 'T', COMMON, 'A telephone order is to be countersigned within this'),
+  aheadOfClockMinutes: setting([2, 0, 10], 'min', 'T', COMMON, 'An entry may lie at most this far ahead of the clock'),
+  drainedMostMl: setting([6000, 1000, 10000], 'mL', 'T', COMMON, 'Most that may be typed as drained'),
+  filledMostMl: setting([5000, 500, 10000], 'mL', 'T', COMMON, 'Most that may be typed as filled'),
+  flushMostMl: setting([500, 100, 1000], 'mL', 'T', COMMON, 'Most that may be typed as flush'),
+  urineMostMl: setting([10000, 1000, 20000], 'mL', 'T', COMMON, 'Most that may be typed as urine'),
+  grossMostG: setting([10000, 1000, 20000], 'g', 'T', COMMON, 'Most that may be typed as gross weight'),
+  tareMostG: setting([2000, 100, 5000], 'g', 'T', COMMON, 'Most that may be typed as tare'),
+  dwellLeastMinutes: setting([10, 1, 60], 'min', 'T', COMMON, 'Shortest dwell that may be prescribed'),
+  dwellMostMinutes: setting([1440, 60, 2880], 'min', 'T', COMMON, 'Longest dwell that may be prescribed'),
+};
+
+const KEYS = Object.keys(SETTINGS) as (keyof WardSettings)[];
+
+/** What a ward starts with. */
+export const DEFAULT_SETTINGS: WardSettings = Object.fromEntries(
+  KEYS.map((key) => [key, SETTINGS[key].default]),
+) as WardSettings;
+
+/** Pairs in which the first may not be above the second. */
+const ORDERED: readonly (readonly [keyof WardSettings, keyof WardSettings])[] = [
+  ['soonLeastMinutes', 'soonMostMinutes'],
+  ['overdueLeastMinutes', 'overdueMostMinutes'],
+  ['slowDrainMinutes', 'verySlowDrainMinutes'],
+  ['guardAskPercent', 'guardStopPercent'],
+  ['escalateToChargeNurseMinutes', 'escalateToPhysicianMinutes'],
+  ['dwellLeastMinutes', 'dwellMostMinutes'],
+];
+
+const isKey = (key: string): key is keyof WardSettings => Object.hasOwn(SETTINGS, key);
+
+function problemOf(field: string, value: unknown): Problem | null {
+  if (!isKey(field)) {
+    return {
+      code: 'unknown-setting',
+      field,
+      value,
+      allowed: 'a setting of the ward',
+      message: `There is no setting "${field}".`,
+    };
+  }
+  const { min, max, unit } = SETTINGS[field];
+  if (typeof value === 'number' && value >= min && value <= max) return null;
+  const allowed = `${min} to ${max} ${unit}`;
+  return {
+    code: 'out-of-range',
+    field,
+    value,
+    allowed,
+    message: `${field} is ${String(value)}; allowed is ${allowed}.`,
+  };
+}
+
+/**
+ * The settings with changes laid over them.
+ * @returns the new settings and no problems, or the old ones and every problem: all or nothing.
+ */
+export function withChanges(
+  settings: WardSettings,
+  changes: Readonly<Record<string, unknown>>,
+): { settings: WardSettings; problems: readonly Problem[] } {
+  const problems = Object.entries(changes)
+    .map(([field, value]) => problemOf(field, value))
+    .filter((problem) => problem !== null);
+  const changed: WardSettings = { ...settings, ...(changes as Partial<WardSettings>) };
+  if (problems.length === 0) {
+    for (const [lower, upper] of ORDERED) {
+      if (changed[lower] <= changed[upper]) continue;
+      const allowed = `at most ${upper}, ${changed[upper]} ${SETTINGS[upper].unit}`;
+      const message = `${lower} is ${changed[lower]}; allowed is ${allowed}.`;
+      problems.push({ code: 'out-of-order', field: lower, value: changed[lower], allowed, message });
+    }
+  }
+  return problems.length === 0 ? { settings: changed, problems } : { settings, problems };
+}
