@@ -1,0 +1,56 @@
+import type { EpochMs } from '@slackwater/domain';
+import { useSyncExternalStore } from 'react';
+import { serverClock } from '../api/clock.ts';
+
+/**
+ * A clock that steps with the ward's time and not between: every subscriber wakes together, at the turn of the minute
+ * or second, and nothing runs while nobody listens.
+ */
+export const createTicker = (everyMs: number, now: () => EpochMs) => {
+  const step = () => Math.floor(now() / everyMs) * everyMs;
+  const listeners = new Set<() => void>();
+  let current = step();
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  const read = () => {
+    const next = step();
+    if (next === current) return;
+    current = next;
+    for (const listener of listeners) listener();
+  };
+  const wake = () => {
+    read();
+    timer = setTimeout(wake, everyMs - (now() % everyMs));
+  };
+  // A tablet that slept wakes with a timer that is late by as long as it slept.
+  const seen = () => {
+    if (document.visibilityState === 'visible') read();
+  };
+
+  return {
+    subscribe: (listener: () => void) => {
+      if (listeners.size === 0) {
+        current = step();
+        timer = setTimeout(wake, everyMs - (now() % everyMs));
+        document.addEventListener('visibilitychange', seen);
+      }
+      listeners.add(listener);
+      return () => {
+        listeners.delete(listener);
+        if (listeners.size > 0) return;
+        clearTimeout(timer);
+        document.removeEventListener('visibilitychange', seen);
+      };
+    },
+    current: (): EpochMs => (listeners.size === 0 ? step() : current),
+  };
+};
+
+const minutes = createTicker(60_000, serverClock.now);
+const seconds = createTicker(1000, serverClock.now);
+
+/** The ward's time at the last full minute; renders again at the next. */
+export const useMinute = (): EpochMs => useSyncExternalStore(minutes.subscribe, minutes.current);
+
+/** The ward's time at the last full second; renders again at the next. For timers that run under somebody's eyes. */
+export const useSecond = (): EpochMs => useSyncExternalStore(seconds.subscribe, seconds.current);

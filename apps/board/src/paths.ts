@@ -1,0 +1,41 @@
+/** The only place that knows what an address looks like. Patterns are for the routes, functions for links. */
+export const patterns = {
+  home: '/',
+  signIn: '/sign-in',
+  board: '/ward/:ward',
+  wall: '/ward/:ward/wall',
+  alerts: '/ward/:ward/alerts',
+  setup: '/ward/:ward/setup',
+  admit: '/ward/:ward/admit',
+  bedside: '/patients/:id/bedside',
+  record: '/patients/:id/record',
+  prescription: '/patients/:id/prescription',
+  observations: '/patients/:id/observations',
+  rounds: '/patients/:id/rounds',
+} as const;
+
+const ward =
+  (tail: string) =>
+  (wardId: string): string =>
+    `/ward/${encodeURIComponent(wardId)}${tail}`;
+
+const patient =
+  (tail: string) =>
+  (patientId: string): string =>
+    `/patients/${encodeURIComponent(patientId)}${tail}`;
+
+export const paths = {
+  home: () => '/',
+  /** `back` is the address to return to after signing in. */
+  signIn: (back?: string) => (back ? `/sign-in?back=${encodeURIComponent(back)}` : '/sign-in'),
+  board: ward(''),
+  wall: ward('/wall'),
+  alerts: ward('/alerts'),
+  setup: ward('/setup'),
+  admit: ward('/admit'),
+  bedside: patient('/bedside'),
+  record: patient('/record'),
+  prescription: patient('/prescription'),
+  observations: patient('/observations'),
+  rounds: patient('/rounds'),
+};

@@ -1,0 +1,82 @@
+import type { Session } from '@slackwater/contract';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import { useNavigate, useSearchParams } from 'react-router';
+import { api } from '../../api/client.ts';
+import { wordsOf } from '../../api/problems.ts';
+import { sessionQuery } from '../../api/queries.ts';
+import { homeOf } from '../../components/home-of.ts';
+import { Button } from '../../ui/button.tsx';
+import { Field } from '../../ui/field.tsx';
+import { Logo } from '../../ui/logo.tsx';
+import { safeBack } from './safe-back.ts';
+import styles from './sign-in.module.css';
+
+export const Component = () => {
+  const queries = useQueryClient();
+  const navigate = useNavigate();
+  const [search] = useSearchParams();
+  const [login, setLogin] = useState('');
+  const [password, setPassword] = useState('');
+  const signIn = useMutation({
+    mutationFn: () => api.post<Session>('/api/sign-in', { login: login.trim(), password }),
+    onSuccess: (session) => {
+      queries.clear();
+      queries.setQueryData(sessionQuery.queryKey, session);
+      navigate(safeBack(search.get('back')) ?? homeOf(session), { replace: true });
+    },
+    onError: () => setPassword(''),
+  });
+  const missing = login.trim() === '' ? 'Type your name first' : password === '' ? 'Type your password first' : null;
+  return (
+    <div className={styles.page}>
+      <main className={styles.main}>
+        <div>
+          <p className={styles.brand}>
+            <Logo className={styles.logo} />
+            <b>Slackwater</b>
+          </p>
+          <h1 className={styles.title}>Every exchange, on time</h1>
+          <p className={styles.lead}>Unit board and bedside record for manual peritoneal dialysis</p>
+        </div>
+        <form
+          className={styles.form}
+          aria-label="Sign in"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (!missing && !signIn.isPending) signIn.mutate();
+          }}
+        >
+          <Field
+            label="Name on your badge"
+            autoComplete="username"
+            autoCapitalize="none"
+            spellCheck={false}
+            value={login}
+            onChange={setLogin}
+          />
+          <Field
+            label="Password"
+            type="password"
+            autoComplete="current-password"
+            value={password}
+            onChange={setPassword}
+            problem={signIn.isError ? wordsOf(signIn.error) : null}
+          />
+          <Button tone="main" type="submit" disabledBecause={signIn.isPending ? 'Checking' : missing}>
+            Sign in
+          </Button>
+          <p className={styles.small}>
+            Writing locks by itself when nothing is touched for a while. What you typed stays on the screen.
+          </p>
+        </form>
+      </main>
+      <section className={styles.pool} aria-label="Caution">
+        <p>
+          <b>Supports trained staff.</b> It replaces neither their judgement, nor the prescription, nor local policy. It
+          is not a medical device and has not been certified as one.
+        </p>
+      </section>
+    </div>
+  );
+};

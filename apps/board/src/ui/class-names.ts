@@ -1,0 +1,2 @@
+/** Joins the class names that are set. */
+export const cx = (...names: readonly (string | false | null | undefined)[]): string => names.filter(Boolean).join(' ');
