@@ -1,5 +1,5 @@
 import type { OpenAlert } from '../alert/alert.ts';
-import type { Cavity, ProbablyInside } from '../cavity/cavity.ts';
+import type { Cavity, Reckoning } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
 import type { VisitState } from '../exchange/steps.ts';
@@ -63,6 +63,8 @@ export type Balance = {
   exchanges: number;
   /** Instants of the dwells (their last drain) whose volumes are missing. */
   missing: readonly { at: EpochMs; what: 'drain' | 'fill' }[];
+  /** How many more lie before those listed (the newest 24 are). */
+  missingEarlier: number;
   /** Other fluids: in − out is added for the whole-body balance. */
   otherInMl: number;
   otherOutMl: number;
@@ -83,16 +85,18 @@ export type BedsideState = {
   stay: StayState | null;
   /** The last step of any visit: what a new step names as its `after`. */
   head: string | null;
-  /** Sort key of the newest entry folded in, for the quick path. */
+  /** When that step happened: no later step may lie before it. */
+  headAt: EpochMs | null;
+  /** Sort key of the newest entry whose place in the order matters, for the quick path. */
   newest: { happenedAt: EpochMs; position: number } | null;
   cavity: Cavity;
-  inside: ProbablyInside;
+  inside: Reckoning;
   visit: Visit | null;
   /** The last ended visit: open for the exact measure and the bag's fate, may be resumed when stopped. */
   lastVisit: Visit | null;
-  /** The dwell whose drains are running or just ended; null while the cavity dwells. */
+  /** The dwell whose drains are running or just ended; null while the cavity dwells and once the visit has ended. */
   openDwell: Dwell | null;
-  /** Newest first, at most five. */
+  /** Drained dwells of this stay, newest first, at most five. */
   lastDwells: readonly Dwell[];
   prescription: PrescriptionRevision | null;
   /**

@@ -4,6 +4,8 @@ import type { EpochMs } from '../time/instant.ts';
 export type FillInside = {
   /** The entry that ended the fill, or the admission that handed it over. */
   entryId: string;
+  /** The visit that gave it; null when it was handed over or imported. */
+  visitId: string | null;
   solutionId: string | null;
   /** mL; null = not known. */
   filledMl: number | null;
@@ -24,13 +26,21 @@ export type Cavity =
   | { state: 'holding'; since: EpochMs; fills: readonly FillInside[] };
 
 /**
- * What is probably inside, in two honest figures (mL); `null` = not known, and then no fill is offered.
- * `bookMl` is the running sum, `flowMl` and its variance the estimate from a flow that ran to a stop.
+ * What is probably inside *as the last drain left it* (fills given since come on top), in two honest figures (mL);
+ * `null` = not known, and then no fill is offered. `bookMl` is the running sum, `flowMl` and its variance the estimate from a flow that ran to a stop.
  */
 export type ProbablyInside = {
   bookMl: number | null;
   flowMl: number | null;
   flowVarianceMl2: number | null;
+};
+
+/** The two figures, and what the patient's own course says about the expected ultrafiltration. */
+export type Reckoning = ProbablyInside & {
+  /** The patient's own correction to the expected ultrafiltration, mL a dwell; 0 until a confirmation gave one. */
+  ufCorrectionMl: number;
+  /** Since a person last said that the cavity is empty: Σ (drained − filled − expected by the table). null = not known. */
+  sinceEmpty: { dwells: number; surplusMl: number } | null;
 };
 
 export type EmptyReason = 'secondDrainUnder100Ml' | 'imaging' | 'physician';

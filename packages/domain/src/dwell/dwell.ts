@@ -1,4 +1,4 @@
-import type { FillInside } from '../cavity/cavity.ts';
+import type { FillInside, Reckoning } from '../cavity/cavity.ts';
 import type { Appearance } from '../effluent/effluent.ts';
 import type { EpochMs } from '../time/instant.ts';
 
@@ -36,5 +36,9 @@ export type Dwell = {
   /** Expected ultrafiltration of this strength and length and its spread, mL; null = not known. */
   expectedUfMl: number | null;
   expectedUfSdMl: number | null;
+  /** What was reckoned to be inside before its first fill. */
+  before: Reckoning;
+  /** When a person confirmed after its drains that the cavity is empty. */
+  emptyConfirmedAt: EpochMs | null;
   imported: boolean;
 };
