@@ -119,6 +119,8 @@ export type BedsideState = {
   weight: (Payloads['weight'] & { at: EpochMs }) | null;
   bloodPressure: (Payloads['bloodPressure'] & { at: EpochMs }) | null;
   alerts: readonly OpenAlert[];
+  /** What persons cleared with a reason, newest first, at most 20: the tool does not raise it again at that rank. */
+  clearedByPerson: readonly Pick<OpenAlert, 'kind' | 'cause' | 'rank'>[];
   assignment: { accountId: string; name: string; from: EpochMs; to: EpochMs } | null;
   catheter: Payloads['catheter'] | null;
 };

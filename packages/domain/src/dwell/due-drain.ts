@@ -87,9 +87,10 @@ const RULE_OF: Record<DwellRule['by'], Due['rule']> = { length: 'length', clock:
 function byOrder(state: BedsideState, from: EpochMs, planned: Planned | null): Planned | null {
   const firstFill = state.cavity.state === 'holding' ? state.cavity.fills[0] : undefined;
   const began = firstFill?.startedAt ?? firstFill?.endedAt ?? state.cavity.since;
-  const drainBegan = state.openDwell?.drains.at(-1)?.startedAt ?? null;
+  const drainBegan = (state.openDwell ?? state.lastDwells[0])?.drains.at(-1)?.startedAt ?? null;
   let result = planned;
   for (const order of state.orders) {
+    if (order.endedAt !== null) continue;
     const isOfThisDwell = order.givenAt >= began && (drainBegan === null || order.givenAt > drainBegan);
     const dueAt = dueByOrder(order, { began, from, planned: result, isOfThisDwell });
     if (dueAt !== null) result = { dueAt, rule: 'order', ask: false };

@@ -34,9 +34,10 @@ export function dueFill(state: BedsideState, policy: WardPolicy): Due | null {
 }
 
 function emptyUntil(state: BedsideState): EpochMs | null {
-  const untils = state.orders.flatMap(({ content }) =>
-    content.what === 'drainAndStayEmpty' && content.emptyUntil > state.cavity.since ? [content.emptyUntil] : [],
-  );
+  const untils = state.orders.flatMap(({ content, endedAt }) => {
+    const inForce = endedAt === null && content.what === 'drainAndStayEmpty';
+    return inForce && content.emptyUntil > state.cavity.since ? [content.emptyUntil] : [];
+  });
   return untils.at(-1) ?? null;
 }
 

@@ -54,7 +54,8 @@ function nearestClockItem(revision: PrescriptionRevision, at: EpochMs, zone: str
   return nearest?.item ?? null;
 }
 
-const isBag = ({ content }: Order): boolean => content.what === 'oneExchange' || content.what === 'rinse';
+const isBag = ({ content, endedAt }: Order): boolean =>
+  endedAt === null && (content.what === 'oneExchange' || content.what === 'rinse');
 
 const isInside = ({ cavity }: BedsideState, order: Order): boolean =>
   cavity.state === 'holding' && cavity.fills.some((fill) => fill.orderId === order.id);

@@ -1,0 +1,95 @@
+import type { BedsideState, Due } from '../bedside/state.ts';
+import { minutesBetween } from '../time/instant.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import { formatClock, formatMinutes } from '../words/numbers.ts';
+import type { AlertRule, Facts, Span } from './rule.ts';
+
+const MARGIN = 'Ward setting: a share of the planned dwell, within a least and a most. Common practice.';
+
+/** Overdue is of medium rank; at twice its margin it becomes high. */
+function overdueSpans(due: Due, cause: string): readonly Span[] {
+  const facts = {
+    dueAt: due.dueAt,
+    overdueAfterMinutes: minutesBetween(due.dueAt, due.overdueAt),
+    highAfterMinutes: minutesBetween(due.dueAt, due.farOverdueAt),
+    rule: due.rule,
+  };
+  return [
+    { cause, rank: 'medium', since: due.overdueAt, until: due.farOverdueAt, facts },
+    { cause, rank: 'high', since: due.farOverdueAt, until: null, facts },
+  ];
+}
+
+/** What is inside, by the entry that put it there. */
+function causeOfDrain({ cavity }: BedsideState): string {
+  const first = cavity.state === 'holding' ? cavity.fills[0]?.entryId : undefined;
+  return first ?? `cavity-${cavity.since}`;
+}
+
+const spansOf =
+  (what: 'drain' | 'fill', cause: (state: BedsideState) => string): AlertRule['spans'] =>
+  (state) =>
+    state.due?.what === what ? overdueSpans(state.due, cause(state)) : [];
+
+const overdueWhy = (what: string) => (facts: Facts, policy: WardPolicy) =>
+  `The ${what} was due at ${clock(facts['dueAt'], policy)}; overdue after ${minutes(facts['overdueAfterMinutes'])}, ` +
+  `high after ${minutes(facts['highAfterMinutes'])}.`;
+
+const clock = (at: Facts[string] | undefined, policy: WardPolicy): string =>
+  typeof at === 'number' ? formatClock(at, policy.zone) : 'a time that is not known';
+
+const minutes = (value: Facts[string] | undefined): string =>
+  typeof value === 'number' ? formatMinutes(value) : 'a time that is not known';
+
+export const drainOverdue: AlertRule = {
+  spans: spansOf('drain', causeOfDrain),
+  staysUntilCleared: false,
+  title: 'Drain overdue',
+  why: overdueWhy('drain'),
+  next: () => 'Drain, or enter the drain that was missed.',
+  source: MARGIN,
+};
+
+export const fillOverdue: AlertRule = {
+  spans: spansOf('fill', ({ cavity }) => `cavity-${cavity.since}`),
+  staysUntilCleared: false,
+  title: 'Fill overdue',
+  why: overdueWhy('fill'),
+  next: () => 'Fill, or have the stay empty ordered until a time.',
+  source: MARGIN,
+};
+
+/** A hold is reviewed in the daytime, by a physician: overdue stays of medium rank. */
+export const holdReviewDue: AlertRule = {
+  spans: ({ hold }) => {
+    if (hold === null) return [];
+    const facts = { reviewBy: hold.reviewBy, heldSince: hold.since, reason: hold.reason };
+    return [{ cause: `hold-${hold.since}`, rank: 'medium', since: hold.reviewBy, until: null, facts }];
+  },
+  staysUntilCleared: false,
+  title: 'Hold to be reviewed',
+  why: (facts, policy) =>
+    `On hold since ${clock(facts['heldSince'], policy)}: ${facts['reason']}. Review was due at ${clock(facts['reviewBy'], policy)}.`,
+  next: () => 'Lift the hold, or hold on with a new time for its review.',
+  source: 'The review time that the physician set.',
+};
+
+export const countersignDue: AlertRule = {
+  spans: ({ orders }) =>
+    orders.flatMap((order) => {
+      if (order.telephone === null || order.countersignBy === null || order.countersignedBy !== null) return [];
+      const facts = {
+        givenAt: order.givenAt,
+        countersignBy: order.countersignBy,
+        physician: order.telephone.physician,
+      };
+      return [{ cause: order.id, rank: 'low' as const, since: order.countersignBy, until: null, facts }];
+    }),
+  staysUntilCleared: false,
+  title: 'Telephone order not countersigned',
+  why: (facts, policy) =>
+    `Ordered by telephone at ${clock(facts['givenAt'], policy)} by ${facts['physician']}; to be countersigned by ` +
+    `${clock(facts['countersignBy'], policy)}.`,
+  next: () => 'Ask the physician to countersign it.',
+  source: 'Ward setting. Common practice.',
+};
