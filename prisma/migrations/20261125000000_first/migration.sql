@@ -234,7 +234,6 @@ CREATE TABLE "bedside" (
     "ward_id" TEXT,
     "bed" TEXT,
     "version" INTEGER NOT NULL,
-    "position" INTEGER NOT NULL,
     "fold_version" INTEGER NOT NULL,
     "state" JSONB,
     "next_change_at" TIMESTAMPTZ(3),
@@ -275,7 +274,7 @@ CREATE TABLE "visit" (
 -- CreateTable
 CREATE TABLE "dwell" (
     "site_id" TEXT NOT NULL,
-    "id" UUID NOT NULL,
+    "id" TEXT NOT NULL,
     "patient_id" UUID NOT NULL,
     "fill_ended_at" TIMESTAMPTZ(3),
     "drained_at" TIMESTAMPTZ(3),
@@ -762,7 +761,7 @@ DECLARE
   received_ms bytea := int8send((extract(epoch FROM received) * 1000)::bigint);
 BEGIN
   FOR i IN 1 .. cardinality(links) LOOP
-    head := sha256(head || links[i] || int8send(before + i) || received_ms);
+    head := sha256(head || links[i] || int8send((before + i)::bigint) || received_ms);
     digests[i] := head;
   END LOOP;
   RETURN digests;
