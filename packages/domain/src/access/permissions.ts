@@ -126,7 +126,7 @@ export const permissionFor = (kind: EntryKind): Permission | null => PERMISSION_
 export function mayWrite(role: Role, kind: EntryKind, payload: Readonly<Record<string, unknown>>): boolean {
   const permission = permissionFor(kind);
   if (permission === null) return false;
-  if (kind === 'ordered' && payload['telephone'] != null && may(role, 'telephoneOrder')) return true;
+  if (kind === 'ordered' && payload.telephone != null && may(role, 'telephoneOrder')) return true;
   // A physician ends an order that a physician gave.
   if (kind === 'orderEnded' && may(role, 'prescribe')) return true;
   return may(role, permission);

@@ -1,7 +1,7 @@
 import type { BedsideState, Due } from '../bedside/state.ts';
 import { minutesBetween } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
-import { formatClock, formatMinutes } from '../words/numbers.ts';
+import { clockOf, minutesOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 const MARGIN = 'Ward setting: a share of the planned dwell, within a least and a most. Common practice.';
@@ -32,14 +32,8 @@ const spansOf =
     state.due?.what === what ? overdueSpans(state.due, cause(state)) : [];
 
 const overdueWhy = (what: string) => (facts: Facts, policy: WardPolicy) =>
-  `The ${what} was due at ${clock(facts['dueAt'], policy)}; overdue after ${minutes(facts['overdueAfterMinutes'])}, ` +
-  `high after ${minutes(facts['highAfterMinutes'])}.`;
-
-const clock = (at: Facts[string] | undefined, policy: WardPolicy): string =>
-  typeof at === 'number' ? formatClock(at, policy.zone) : 'a time that is not known';
-
-const minutes = (value: Facts[string] | undefined): string =>
-  typeof value === 'number' ? formatMinutes(value) : 'a time that is not known';
+  `The ${what} was due at ${clockOf(facts.dueAt, policy)}; overdue after ${minutesOf(facts.overdueAfterMinutes)}, ` +
+  `high after ${minutesOf(facts.highAfterMinutes)}.`;
 
 export const drainOverdue: AlertRule = {
   spans: spansOf('drain', causeOfDrain),
@@ -69,7 +63,7 @@ export const holdReviewDue: AlertRule = {
   staysUntilCleared: false,
   title: 'Hold to be reviewed',
   why: (facts, policy) =>
-    `On hold since ${clock(facts['heldSince'], policy)}: ${facts['reason']}. Review was due at ${clock(facts['reviewBy'], policy)}.`,
+    `On hold since ${clockOf(facts.heldSince, policy)}: ${facts.reason}. Review was due at ${clockOf(facts.reviewBy, policy)}.`,
   next: () => 'Lift the hold, or hold on with a new time for its review.',
   source: 'The review time that the physician set.',
 };
@@ -88,8 +82,8 @@ export const countersignDue: AlertRule = {
   staysUntilCleared: false,
   title: 'Telephone order not countersigned',
   why: (facts, policy) =>
-    `Ordered by telephone at ${clock(facts['givenAt'], policy)} by ${facts['physician']}; to be countersigned by ` +
-    `${clock(facts['countersignBy'], policy)}.`,
+    `Ordered by telephone at ${clockOf(facts.givenAt, policy)} by ${facts.physician}; to be countersigned by ` +
+    `${clockOf(facts.countersignBy, policy)}.`,
   next: () => 'Ask the physician to countersign it.',
   source: 'Ward setting. Common practice.',
 };

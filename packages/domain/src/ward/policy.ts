@@ -1,3 +1,4 @@
+import type { ExpectedUfSettings } from '../cavity/expected-table.ts';
 import type { ClockTime } from '../prescription/prescription.ts';
 import type { Solution } from '../solution/solution.ts';
 
@@ -14,7 +15,7 @@ export type WardPolicy = {
 };
 
 /** The ward's numbers; each name carries its unit. */
-export type WardSettings = {
+export type WardSettings = ExpectedUfSettings & {
   residualMl: number;
   flushMl: number;
   densityGPerMl: number;

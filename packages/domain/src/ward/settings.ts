@@ -1,3 +1,4 @@
+import { EXPECTED_UF, type ExpectedUfKey } from '../cavity/expected-table.ts';
 import type { Problem } from '../record/problem.ts';
 import type { WardSettings } from './policy.ts';
 
@@ -30,8 +31,27 @@ const setting = (
 const COMMON = 'Common practice';
 const CHILDREN = 'Measured in 25 children: 79 ± 25 mL/m² (Adv Perit Dial 1999); the adult value is from memory';
 
+const EXPECTED_SOURCE =
+  'Rounded from published means (a crossover study of 23; La Milia et al., Perit Dial Int 2017; PubMed 7474677) and from memory';
+
+/** `uf227At4hSdMl` → "Expected ultrafiltration, 2.27 % glucose, 4 h, 2,000 mL in: spread". */
+function expectedMeaning(key: string): string {
+  const [, fluid = '', hours, spread] = /^uf(.+)At(\d+)h(Sd)?Ml$/.exec(key) ?? [];
+  const name = fluid === 'Icodextrin' ? 'icodextrin 7.5 %' : `${fluid[0]}.${fluid.slice(1)} % glucose`;
+  return `Expected ultrafiltration, ${name}, ${hours} h, 2,000 mL in${spread ? ': its spread' : ''}`;
+}
+
+/** The table of expected ultrafiltration and its spread, adults. */
+const EXPECTED = Object.fromEntries(
+  Object.entries(EXPECTED_UF).map(([key, fallback]) => {
+    const range = key.endsWith('SdMl') ? ([fallback, 30, 800] as const) : ([fallback, -1000, 2000] as const);
+    return [key, setting(range, 'mL', 'M', EXPECTED_SOURCE, expectedMeaning(key))];
+  }),
+) as Record<ExpectedUfKey, Setting>;
+
 /** Every setting of a ward, with the range it may take and where its default is from. Defaults are for adults. */
 export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
+  ...EXPECTED,
   residualMl: setting([200, 0, 1000], 'mL', 'M', CHILDREN, 'What an ordinary complete drain leaves behind'),
   flushMl: setting(
     [100, 0, 500],

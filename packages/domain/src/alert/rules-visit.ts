@@ -1,0 +1,88 @@
+import type { Visit } from '../bedside/state.ts';
+import { plusMinutes } from '../time/instant.ts';
+import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import { clockOf, minutesOf } from './fact-words.ts';
+import type { AlertRule, Facts, Span } from './rule.ts';
+
+const WARD = 'Ward setting. Common practice.';
+
+/** How long a visit may stand in a state, by the ward's settings; a drain has rules of its own. */
+export function standingMinutes(state: Visit['state'], settings: WardSettings): number | null {
+  switch (state) {
+    case 'preparing':
+      return settings.preparingMinutes;
+    case 'connected':
+      return settings.connectedMinutes;
+    case 'draining':
+      return null;
+    case 'drained':
+      return settings.drainedMinutes;
+    case 'filling':
+      return settings.fillingMinutes;
+    case 'closing':
+      return settings.closingMinutes;
+  }
+}
+
+/** True some minutes after the visit came into its state, until it leaves it. */
+function standing(visit: Visit, rank: Span['rank'], mostMinutes: number, untilMinutes: number | null): Span {
+  const { id, state, since } = visit;
+  return {
+    cause: `${id}/${state}/${since}`,
+    rank,
+    since: plusMinutes(since, mostMinutes),
+    until: untilMinutes === null ? null : plusMinutes(since, untilMinutes),
+    facts: { visitId: id, state, stateSince: since, mostMinutes },
+  };
+}
+
+const sinceAndMost = (facts: Facts, policy: WardPolicy) =>
+  `since ${clockOf(facts.stateSince, policy)}; the ward allows ${minutesOf(facts.mostMinutes)}.`;
+
+export const visitLeftStanding: AlertRule = {
+  spans: ({ visit }, { settings }) => {
+    if (visit === null || visit.state === 'filling') return [];
+    const most = standingMinutes(visit.state, settings);
+    return most === null ? [] : [standing(visit, 'medium', most, null)];
+  },
+  staysUntilCleared: false,
+  title: 'Visit left standing',
+  why: (facts, policy) => `The visit is ${facts.state} ${sinceAndMost(facts, policy)}`,
+  next: () => 'Go to the bed: go on, or enter what was done, or stop the visit with a reason.',
+  source: WARD,
+};
+
+export const fillLeftStanding: AlertRule = {
+  spans: ({ visit }, { settings }) =>
+    visit?.state === 'filling' ? [standing(visit, 'high', settings.fillingMinutes, null)] : [],
+  staysUntilCleared: false,
+  title: 'Fill left running',
+  why: (facts, policy) => `The fill runs ${sinceAndMost(facts, policy)}`,
+  next: () => 'Go to the bed now: is the clamp closed, how much went in? Enter the end of the fill.',
+  source: WARD,
+};
+
+export const drainSlow: AlertRule = {
+  spans: ({ visit }, { settings }) =>
+    visit?.state === 'draining'
+      ? [standing(visit, 'medium', settings.slowDrainMinutes, settings.verySlowDrainMinutes)]
+      : [],
+  staysUntilCleared: false,
+  title: 'Slow drain',
+  why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
+  next: () =>
+    'Turn, sit up, kinks and closed clamps, bag below the abdomen, bowels, fibrin. With breathlessness: do not fill, sit up, call.',
+  source: 'A drain over 30 min is noted: teaching texts. Ward setting.',
+};
+
+export const drainVerySlow: AlertRule = {
+  spans: ({ visit }, { settings }) =>
+    visit?.state === 'draining' ? [standing(visit, 'high', settings.verySlowDrainMinutes, null)] : [],
+  staysUntilCleared: false,
+  title: 'Drain does not end',
+  why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
+  next: () =>
+    'Call the physician about poor flow. Poor both ways: clot or kink. Only the outflow poor: position, bowels, omentum.',
+  source:
+    'Not back within 45 min, consistently, is outflow failure: American Journal of Kidney Diseases core curriculum, as summarised. Ward setting.',
+};

@@ -1,0 +1,42 @@
+import type { BedsideState } from '../bedside/state.ts';
+import type { EpochMs } from '../time/instant.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import type { AlertCondition, AlertKind } from './alert.ts';
+import type { AlertRule, Span } from './rule.ts';
+import { countersignDue, drainOverdue, fillOverdue, holdReviewDue } from './rules-due.ts';
+import { effluentBloody, effluentBowelOrBile, effluentCloudy } from './rules-effluent.ts';
+import { drainSlow, drainVerySlow, fillLeftStanding, visitLeftStanding } from './rules-visit.ts';
+import { drainShort, farTooMuchInside, tooMuchInside } from './rules-volume.ts';
+
+/** Every alert that the tool can raise: when, how urgent, why, what next, and where the rule is from. */
+export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
+  effluentCloudy,
+  effluentBloody,
+  effluentBowelOrBile,
+  fillLeftStanding,
+  drainVerySlow,
+  farTooMuchInside,
+  drainOverdue,
+  fillOverdue,
+  drainShort,
+  drainSlow,
+  visitLeftStanding,
+  tooMuchInside,
+  holdReviewDue,
+  countersignDue,
+};
+
+/** Every condition of a bedside with the span of time in which it is true, if nothing happens. None without a stay. */
+export function spansOf(state: BedsideState, policy: WardPolicy): readonly (Span & { kind: AlertKind })[] {
+  if (state.stay === null) return [];
+  return (Object.keys(ALERT_RULES) as AlertKind[]).flatMap((kind) =>
+    ALERT_RULES[kind].spans(state, policy).map((span) => ({ kind, ...span })),
+  );
+}
+
+/** What the rules say is true at an instant, for the state as it is: at most one condition of a kind and cause. */
+export function conditionsAt(state: BedsideState, now: EpochMs, policy: WardPolicy): readonly AlertCondition[] {
+  return spansOf(state, policy)
+    .filter((span) => span.since <= now && (span.until === null || now < span.until))
+    .map(({ until: _, ...condition }) => condition);
+}
