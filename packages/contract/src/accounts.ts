@@ -3,16 +3,30 @@ import { z } from 'zod';
 import { instant, text, uuid, wardId } from './primitives.ts';
 import { login, newPassword, roleName } from './session.ts';
 
-const roles = z.array(z.strictObject({ wardId, role: roleName })).max(100);
+/** One role on a ward; managers are of the hospital, not of a ward. */
+const wardRole = z.enum(['nurse', 'chargeNurse', 'nephrologist', 'wall']);
+
+const roles = z
+  .array(z.strictObject({ wardId, role: wardRole }))
+  .max(100)
+  .refine((all) => new Set(all.map((one) => one.wardId)).size === all.length, 'one role a ward');
 
 /** `POST /api/accounts` */
-export const newAccount = z.strictObject({ login, name: text(120), password: newPassword, roles });
+export const newAccount = z.strictObject({
+  id: uuid,
+  login,
+  name: text(120),
+  password: newPassword,
+  manager: z.boolean(),
+  roles,
+});
 export type NewAccount = z.infer<typeof newAccount>;
 
 /** `PATCH /api/accounts/:id`: what is left out stays. `roles` replaces all of them. */
 export const accountChange = z.strictObject({
   name: text(120).optional(),
   password: newPassword.optional(),
+  manager: z.boolean().optional(),
   roles: roles.optional(),
   /** A disabled account is signed out everywhere and cannot sign in. */
   disabled: z.boolean().optional(),
@@ -23,20 +37,22 @@ export type Account = {
   id: string;
   login: string;
   name: string;
+  manager: boolean;
   roles: readonly { wardId: string; role: Role }[];
   disabledAt: EpochMs | null;
   createdAt: EpochMs;
 };
 
-export const account = z
+export const account: z.ZodType<Account> = z
   .strictObject({
     id: uuid,
     login: z.string(),
     name: z.string(),
+    manager: z.boolean(),
     roles: z.array(z.strictObject({ wardId: z.string(), role: roleName })),
     disabledAt: instant.nullable(),
     createdAt: instant,
   })
-  .meta({ id: 'Account' }) satisfies z.ZodType<Account>;
+  .meta({ id: 'Account' });
 
 export type AccountsView = { accounts: readonly Account[] };

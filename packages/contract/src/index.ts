@@ -6,6 +6,7 @@ export * from './entries/payloads.ts';
 export * from './health.ts';
 export * from './paging.ts';
 export * from './patients.ts';
+export { uuid, wardId } from './primitives.ts';
 export * from './problem-codes.ts';
 export * from './problem-document.ts';
 export * from './session.ts';

@@ -15,10 +15,15 @@ import type { EntryReceipt } from './entries/batch.ts';
 import { STAY_PAYLOADS } from './entries/stay.ts';
 import { calendarDate, instant, text, uuid, wardId } from './primitives.ts';
 
+/** Nobody alive was born earlier. */
+const dateOfBirth = calendarDate.refine((date) => date >= '1880-01-01' && date < '2100-01-01', {
+  error: 'a date from 1880-01-01 to 2099-12-31',
+});
+
 const identityFields = {
   family: text(80),
   given: text(80),
-  dateOfBirth: calendarDate,
+  dateOfBirth,
   gender: text(40),
   hospitalNumber: text(40),
   allergy: text(500).nullable(),

@@ -4,14 +4,32 @@ import { z } from 'zod';
 const FIRST_INSTANT = Date.UTC(2000, 0, 1);
 const LAST_INSTANT = Date.UTC(2100, 0, 1);
 
+// Every message below says what is allowed, since problem documents quote it as the allowed range.
+
+/** A whole number within a range. */
+export const whole = (least: number, most: number) => {
+  const error = `a whole number from ${least} to ${most}`;
+  return z.int({ error }).min(least, { error }).max(most, { error });
+};
+
+/** A number within a range. */
+export const real = (least: number, most: number) => {
+  const error = `a number from ${least} to ${most}`;
+  return z.number({ error }).min(least, { error }).max(most, { error });
+};
+
+const instantRange = { error: 'an instant in whole milliseconds since 1970, in the years 2000 to 2099' };
+
 /** A whole number of milliseconds since 1970-01-01T00:00:00Z. */
-export const instant = z.int().min(FIRST_INSTANT).max(LAST_INSTANT);
+export const instant = z.int(instantRange).min(FIRST_INSTANT, instantRange).max(LAST_INSTANT, instantRange);
 
 /** Patients, accounts, visits and entries. */
-export const uuid = z.uuid();
+export const uuid = z.uuid({ error: 'a UUID' });
 
 /** A ward's slug, as it stands in addresses. */
-export const wardId = z.string().regex(/^[a-z0-9][a-z0-9-]{0,39}$/, 'lower-case letters, digits and hyphens');
+export const wardId = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9-]{0,39}$/, 'the slug of a ward: lower-case letters, digits and hyphens');
 
 /** A solution of the formulary. */
 export const solutionId = z.string().regex(/^[a-z0-9][a-z0-9.-]{0,59}$/, 'an id of the formulary');
@@ -20,7 +38,7 @@ export const solutionId = z.string().regex(/^[a-z0-9][a-z0-9.-]{0,59}$/, 'an id 
 export const itemId = z.string().regex(/^[\w.-]{1,64}$/, '1 to 64 letters, digits, dots, hyphens');
 
 /** A calendar date, `YYYY-MM-DD`, that exists. */
-export const calendarDate = z.iso.date();
+export const calendarDate = z.iso.date({ error: 'a date that exists, YYYY-MM-DD' });
 
 /** A wall-clock time of the ward, `HH:MM`. */
 export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 00:00 to 23:59');
@@ -29,26 +47,25 @@ export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 0
 const isPrintable = (value: string) => value.isWellFormed() && !/[\p{Cc}]/u.test(value.replaceAll(/[\n\t]/g, ''));
 
 /** Text that a person wrote: not blank, printable, at most `most` characters. */
-export const text = (most: number) =>
-  z
-    .string()
-    .min(1, { abort: true })
-    .max(most, { abort: true })
-    .refine((value) => value.trim() !== '' && isPrintable(value), `printable text, 1 to ${most} characters`);
+export const text = (most: number) => {
+  const error = `printable text, 1 to ${most} characters`;
+  return z
+    .string({ error })
+    .min(1, { error, abort: true })
+    .max(most, { error, abort: true })
+    .refine((value) => value.trim() !== '' && isPrintable(value), { error });
+};
 
 /** A longer remark; null where none was made. */
 export const note = text(2_000).nullable();
 
 /** A volume in whole mL. The ward's own, narrower ranges are the domain's to judge. */
-export const volumeMl = z.int().min(0).max(20_000);
+export const volumeMl = whole(0, 20_000);
 
 /** A volume that something must have. */
-export const someVolumeMl = z.int().min(1).max(20_000);
+export const someVolumeMl = whole(1, 20_000);
 
-export const minutes = z
-  .int()
-  .min(0)
-  .max(7 * 24 * 60);
+export const minutes = whole(0, 7 * 24 * 60);
 
 /** A payload that says nothing beyond its kind. */
 export const nothing = z.strictObject({});

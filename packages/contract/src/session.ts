@@ -13,7 +13,10 @@ export const login = z
 const typedPassword = z.string().min(1).max(200);
 
 /** A new password (NIST SP 800-63B: length counts, no rules of composition). */
-export const newPassword = z.string().min(12).max(200);
+export const newPassword = z
+  .string()
+  .min(12, 'a password of 12 to 200 characters')
+  .max(200, 'a password of 12 to 200 characters');
 
 /** `POST /api/sign-in` */
 export const signIn = z.strictObject({ login: z.string().min(1).max(60), password: typedPassword });
@@ -49,7 +52,7 @@ export type Session = {
   serverAt: EpochMs;
 };
 
-export const session = z
+export const session: z.ZodType<Session> = z
   .strictObject({
     account: z.strictObject({ id: uuid, login: z.string(), name: z.string() }),
     roles: z.array(z.strictObject({ wardId: z.string(), wardName: z.string(), role: roleName })),
@@ -60,4 +63,4 @@ export const session = z
     demonstration: z.boolean(),
     serverAt: instant,
   })
-  .meta({ id: 'Session' }) satisfies z.ZodType<Session>;
+  .meta({ id: 'Session' });

@@ -1,14 +1,14 @@
 import { z } from 'zod';
-import { instant, note, text, volumeMl } from '../primitives.ts';
+import { instant, note, real, text, volumeMl, whole } from '../primitives.ts';
 
 /** Which drain of the visit, from 1. */
-const drain = z.int().min(1).max(50);
+const drain = whole(1, 50);
 
 const appearance = z.enum(['clear', 'cloudy', 'fibrin', 'pink', 'bloody', 'milky', 'brown', 'green']);
 export const appearances = z.array(appearance).max(8);
 
 export const comfort = z.strictObject({
-  pain: z.int().min(0).max(10).nullable(),
+  pain: whole(0, 10).nullable(),
   phase: z.enum(['startOfFill', 'endOfDrain', 'shoulder', 'newOrConstant']).nullable(),
   cramp: z.boolean(),
   breathless: z.boolean(),
@@ -33,7 +33,7 @@ const measured = {
 };
 
 /** A scale's display, grams. */
-const grams = z.number().min(0).max(50_000);
+const grams = real(0, 50_000);
 
 /** Exit-site signs: 0 none, 1 some, 2 marked. */
 const sign = z.union([z.literal(0), z.literal(1), z.literal(2)]);
@@ -48,7 +48,7 @@ export const OBSERVATION_PAYLOADS = {
       method: z.literal('scale'),
       grossG: grams,
       tareG: grams,
-      densityGPerMl: z.number().min(0.95).max(1.1),
+      densityGPerMl: real(0.95, 1.1),
     }),
     z.strictObject({ ...measured, method: z.enum(['bagMarks', 'jug']), volumeMl }),
   ]),
@@ -62,15 +62,15 @@ export const OBSERVATION_PAYLOADS = {
     reason: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']),
     note: z.string().max(2_000),
   }),
-  weight: z.strictObject({ weightKg: z.number().min(1).max(350), cavity: z.enum(['full', 'empty']) }),
+  weight: z.strictObject({ weightKg: real(1, 350), cavity: z.enum(['full', 'empty']) }),
   bloodPressure: z.strictObject({
-    systolicMmHg: z.int().min(20).max(280),
-    diastolicMmHg: z.int().min(20).max(280),
+    systolicMmHg: whole(20, 280),
+    diastolicMmHg: whole(20, 280),
     position: z.enum(['lying', 'sitting', 'standing']).nullable(),
   }),
-  temperature: z.strictObject({ celsius: z.number().min(30).max(43) }),
+  temperature: z.strictObject({ celsius: real(30, 43) }),
   glucose: z.strictObject({
-    glucoseMmolPerL: z.number().min(0.5).max(60),
+    glucoseMmolPerL: real(0.5, 60),
     meter: z.enum(['glucoseSpecific', 'other']),
   }),
   bowels: z.strictObject({ opened: z.boolean(), note }),

@@ -6,10 +6,12 @@ import {
   minutes,
   note,
   nothing,
+  real,
   solutionId,
   someVolumeMl,
   text,
   uuid,
+  whole,
 } from '../primitives.ts';
 
 const dwellRule = z.discriminatedUnion('by', [
@@ -21,23 +23,23 @@ const dwellRule = z.discriminatedUnion('by', [
 export const prescriptionItem = z.strictObject({
   id: itemId,
   solutionId,
-  fillMl: z.int().min(1).max(5_000),
+  fillMl: whole(1, 5_000),
   additives: text(200).nullable(),
   dwell: dwellRule,
-  windowMinutes: z.int().min(0).max(240),
+  windowMinutes: whole(0, 240),
   condition: text(200).nullable(),
 });
 
-const mmHg = z.int().min(20).max(280).nullable();
+const mmHg = whole(20, 280).nullable();
 
 export const patientLimits = z.strictObject({
   mostInsideMl: someVolumeMl.nullable(),
-  weightTargetKg: z.number().min(1).max(350).nullable(),
+  weightTargetKg: real(1, 350).nullable(),
   weightTargetCavity: z.enum(['full', 'empty']).nullable(),
   systolicLowMmHg: mmHg,
   systolicHighMmHg: mmHg,
   overRemovalMl: someVolumeMl.nullable(),
-  overRemovalHours: z.number().min(0.5).max(168).nullable(),
+  overRemovalHours: real(0.5, 168).nullable(),
 });
 
 export const orderContent = z.discriminatedUnion('what', [
@@ -46,14 +48,14 @@ export const orderContent = z.discriminatedUnion('what', [
     what: z.literal('rinse'),
     solutionId,
     volumeMl: someVolumeMl,
-    rinses: z.int().min(1).max(20),
+    rinses: whole(1, 20),
   }),
   z.strictObject({ what: z.literal('sample'), dwellMinutes: minutes, sample: text(200) }),
   z.strictObject({ what: z.literal('partialDrain'), volumeMl: someVolumeMl }),
   z.strictObject({
     what: z.literal('oneExchange'),
     solutionId,
-    fillMl: z.int().min(1).max(5_000),
+    fillMl: whole(1, 5_000),
     dwellMinutes: minutes.nullable(),
     additives: text(200).nullable(),
   }),

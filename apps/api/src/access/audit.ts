@@ -1,0 +1,78 @@
+import { randomUUID } from 'node:crypto';
+import { MINUTE_MS } from '@slackwater/domain';
+import type { Pool } from 'pg';
+
+/** What is noted about people, beside the record of what they wrote. */
+export type AuditAction =
+  | 'signedIn'
+  | 'signInFailed'
+  | 'signedOut'
+  | 'signedOutEverywhere'
+  | 'unlocked'
+  | 'unlockFailed'
+  | 'readBoard'
+  | 'readWall'
+  | 'readPatient'
+  | 'searchedPatients'
+  | 'admittedPatient'
+  | 'changedIdentity'
+  | 'madeAccount'
+  | 'changedAccount'
+  | 'readAccounts'
+  | 'readAudit'
+  | 'imported';
+
+export type AuditNote = {
+  action: AuditAction;
+  accountId: string | null;
+  address: string;
+  wardId?: string;
+  patientId?: string;
+  detail?: Record<string, unknown>;
+};
+
+/** A screen that stays open reads again and again: the same read by the same person counts once in so long. */
+const SAME_READ_MS = 5 * MINUTE_MS;
+const MOST_REMEMBERED = 20_000;
+
+const NOTE = {
+  name: 'audit-note',
+  text: `
+    INSERT INTO audit (site_id, id, at, account_id, action, ward_id, patient_id, address, detail)
+    VALUES ($1, $2, now(), $3, $4, $5, $6, $7, $8)`,
+};
+
+export type Audit = ReturnType<typeof openAudit>;
+
+/** Writes the audit of reads, sign-ins and accounts. `now` ages what is remembered, ms. */
+export function openAudit(pool: Pool, siteId: string, now: () => number) {
+  const lately = new Map<string, number>();
+
+  async function note({ action, accountId, address, wardId, patientId, detail }: AuditNote) {
+    const about = [
+      accountId,
+      action,
+      wardId ?? null,
+      patientId ?? null,
+      address,
+      detail ? JSON.stringify(detail) : null,
+    ];
+    await pool.query({ ...NOTE, values: [siteId, randomUUID(), ...about] });
+  }
+
+  return {
+    /** Each call is one row. */
+    note,
+
+    /** A read: nothing is shown before it is noted; the same again within five minutes is the same look. */
+    async noteRead(sessionId: string, read: AuditNote) {
+      const key = [sessionId, read.action, read.wardId, read.patientId].join(' ');
+      const before = lately.get(key);
+      if (before !== undefined && now() - before < SAME_READ_MS) return;
+      await note(read);
+      lately.delete(key);
+      lately.set(key, now());
+      if (lately.size > MOST_REMEMBERED) lately.delete(lately.keys().next().value!);
+    },
+  };
+}

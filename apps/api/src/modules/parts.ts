@@ -1,0 +1,14 @@
+import type { Pool } from 'pg';
+import type { PrismaClient } from '../../../../prisma/generated/client.ts';
+import type { Access } from '../access/access.ts';
+
+/** What the modules are put together from; made once, in `app.ts`. */
+export type Parts = {
+  pool: Pool;
+  prisma: PrismaClient;
+  access: Access;
+  /** Browsers reach this server over https; false only on loopback. */
+  https: boolean;
+  /** Where the board was built to; null: the API alone. */
+  boardFolder: string | null;
+};

@@ -1,0 +1,32 @@
+import cookie from '@fastify/cookie';
+import type { FastifyInstance } from 'fastify';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { guardRequests } from '../access/access.plugin.ts';
+import { ruleBrowsers } from '../access/browser-rules.ts';
+import { answerProblems } from '../problems.handler.ts';
+import { accountRoutes } from './accounts/accounts.routes.ts';
+import { auditRoutes } from './audit/audit.routes.ts';
+import { describeRoutes } from './openapi.ts';
+import type { Parts } from './parts.ts';
+import { sessionRoutes } from './session/session.routes.ts';
+import { serveBoard } from './static.ts';
+
+/** Puts all features onto the app: what browsers may do, who is asking, the routes, the board's own files. */
+export async function registerModules(app: FastifyInstance, parts: Parts) {
+  answerProblems(app);
+  app.setSerializerCompiler(() => JSON.stringify);
+  await app.register(cookie);
+  await ruleBrowsers(app, parts.https);
+  await describeRoutes(app);
+  guardRequests(app, parts.access);
+  app.addHook('onSend', async (request, reply) => {
+    const isApi = request.url.startsWith('/api/');
+    if (isApi && !reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
+  });
+
+  const router = app.withTypeProvider<ZodTypeProvider>();
+  sessionRoutes(router, parts);
+  accountRoutes(router, parts);
+  auditRoutes(router, parts);
+  await serveBoard(app, parts.boardFolder);
+}

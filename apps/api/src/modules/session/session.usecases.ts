@@ -1,0 +1,66 @@
+import type { Session, SignIn } from '@slackwater/contract';
+import type { PrismaClient } from '../../../../../prisma/generated/client.ts';
+import type { Access } from '../../access/access.ts';
+import type { From } from '../../access/attempts.ts';
+import { isPassword } from '../../access/password.ts';
+import { IDLE_LOCK_MS, type SignedIn } from '../../access/sessions.ts';
+import { newToken } from '../../access/tokens.ts';
+import { wrongPassword, wrongSignIn } from './session.errors.ts';
+import { accountToSignIn, isDemonstration } from './session.repository.ts';
+
+type Parts = { access: Access; prisma: PrismaClient };
+type Browser = From & { userAgent: string | null };
+
+/**
+ * Signs somebody in.
+ * @returns the session's token and the browser's own, both for cookies
+ * @throws ProblemError `wrongSignIn`, `tooManyAttempts`, `busy`
+ */
+export async function signIn({ access, prisma }: Parts, { login: typed, password }: SignIn, from: Browser) {
+  const login = typed.trim().toLowerCase();
+  await access.attempts.refuseIfTooMany(login, from);
+  const account = await accountToSignIn(prisma, access.siteId, login);
+  const isRight = await isPassword(password, account?.passwordHash ?? null);
+  if (!account || !isRight) {
+    await access.attempts.failed(login, from);
+    await access.audit.note({ action: 'signInFailed', accountId: account?.id ?? null, address: from.address });
+    throw wrongSignIn();
+  }
+  const device = from.device ?? newToken();
+  await access.attempts.succeeded(login, { address: from.address, device });
+  const wallOnly = !account.manager && account.roles.length > 0 && account.roles.every(({ role }) => role === 'wall');
+  const token = await access.sessions.start({ id: account.id, wallOnly }, from);
+  await access.audit.note({ action: 'signedIn', accountId: account.id, address: from.address });
+  return { token, device };
+}
+
+/**
+ * Takes the lock off, for the person whose session it is.
+ * @throws ProblemError `wrongSignIn`, `tooManyAttempts`, `busy`
+ */
+export async function unlock({ access, prisma }: Parts, by: SignedIn, password: string, from: From) {
+  await access.attempts.refuseIfTooMany(by.login, from);
+  const account = await accountToSignIn(prisma, access.siteId, by.login);
+  const about = { accountId: by.accountId, address: from.address };
+  if (!(await isPassword(password, account?.passwordHash ?? null))) {
+    await access.attempts.failed(by.login, from);
+    await access.audit.note({ action: 'unlockFailed', ...about });
+    throw wrongPassword();
+  }
+  await access.sessions.unlock(by.sessionId);
+  await access.audit.note({ action: 'unlocked', ...about });
+}
+
+/** The session as its own person may see it. */
+export async function sessionView({ access, prisma }: Parts, by: SignedIn): Promise<Session> {
+  return {
+    account: { id: by.accountId, login: by.login, name: by.name },
+    roles: by.roles,
+    manager: by.manager,
+    lockedAt: by.lockedAt,
+    idleLockMs: IDLE_LOCK_MS,
+    endsAt: by.endsAt,
+    demonstration: await isDemonstration(prisma, access.siteId),
+    serverAt: by.readAt,
+  };
+}

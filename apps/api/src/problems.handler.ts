@@ -1,0 +1,75 @@
+import type { FieldProblem, ProblemCode, ProblemDocument } from '@slackwater/contract';
+import { PROBLEMS } from '@slackwater/contract';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
+import type { z } from 'zod';
+import { ProblemError } from './problems.ts';
+import { problemsOf } from './problems.zod.ts';
+
+/** What the framework itself refuses, by its error code. */
+const BY_FRAMEWORK: Record<string, { code: ProblemCode; detail: string }> = {
+  FST_ERR_CTP_BODY_TOO_LARGE: { code: 'tooLarge', detail: 'Send less at once.' },
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: { code: 'wrongMediaType', detail: 'Send application/json.' },
+  FST_ERR_CTP_INVALID_JSON_BODY: { code: 'invalid', detail: 'The body is not JSON.' },
+  FST_ERR_CTP_EMPTY_JSON_BODY: { code: 'invalid', detail: 'The body is empty.' },
+  FST_ERR_CTP_INVALID_CONTENT_LENGTH: { code: 'invalid', detail: 'The length of the body is not the one announced.' },
+  FST_ERR_BAD_URL: { code: 'invalid', detail: 'The address is not well formed.' },
+};
+
+/** The database is out of reach, or going down: the same request will do a little later. */
+const DATABASE_AWAY = new Set(['ECONNREFUSED', 'ECONNRESET', 'ETIMEDOUT', '57P01', '57P02', '57P03', '53300', '08006']);
+
+/** Answers every failure as a problem document. */
+export function answerProblems(app: FastifyInstance) {
+  app.setValidatorCompiler<z.ZodType>(({ schema, httpPart }) => (data) => {
+    const read = schema.safeParse(data, { reportInput: true });
+    return read.success ? { value: read.data } : { error: invalid(problemsOf(read.error, httpPart ?? 'body')) };
+  });
+  app.setErrorHandler((error: Error & { code?: string; statusCode?: number }, request, reply) => {
+    send(asProblem(error, request), request, reply);
+  });
+}
+
+/** Answers what no route takes. */
+export const answerNotFound = (request: FastifyRequest, reply: FastifyReply) =>
+  send(new ProblemError('notFound', `There is no ${request.method} ${request.url.split('?')[0]}.`), request, reply);
+
+/** A request whose fields are wrong. */
+export function invalid(errors: readonly FieldProblem[]): ProblemError {
+  return new ProblemError('invalid', errors.map(({ message }) => `${message}.`).join(' '), { errors });
+}
+
+function asProblem(error: Error & { code?: string; statusCode?: number }, request: FastifyRequest): ProblemError {
+  if (error instanceof ProblemError) return error;
+  const known = BY_FRAMEWORK[error.code ?? ''];
+  if (known) return new ProblemError(known.code, known.detail);
+  if (DATABASE_AWAY.has(error.code ?? '')) {
+    request.log.warn({ err: error }, 'the database is away');
+    return new ProblemError('busy', 'The database cannot be reached at the moment.', { retryAfterS: 2 });
+  }
+  if (error.statusCode !== undefined && error.statusCode >= 400 && error.statusCode < 500) {
+    return new ProblemError('invalid', 'The request could not be read.');
+  }
+  // the caller learns the request's number only; what happened stands in the log
+  request.log.error({ err: error }, 'a request failed');
+  return new ProblemError('internal', 'Tell whoever runs this server the number of this request.');
+}
+
+function send({ code, status, message, more }: ProblemError, request: FastifyRequest, reply: FastifyReply) {
+  const document: ProblemDocument = {
+    type: `urn:slackwater:problem:${code}`,
+    code,
+    title: PROBLEMS[code].title,
+    status,
+    detail: message,
+    instance: `urn:slackwater:request:${request.id}`,
+    errors: more.errors ?? [],
+    ...(more.conflict === undefined ? {} : { conflict: more.conflict }),
+    ...(more.retryAfterS === undefined ? {} : { retryAfterS: more.retryAfterS }),
+  };
+  if (more.retryAfterS !== undefined) reply.header('retry-after', Math.ceil(more.retryAfterS));
+  return reply
+    .code(status)
+    .header('cache-control', 'no-store')
+    .type('application/problem+json; charset=utf-8')
+    .send(JSON.stringify(document));
+}
