@@ -1,0 +1,72 @@
+import { HOUR_MS, MINUTE_MS, type PrescriptionItem } from '@slackwater/domain';
+import { drainedMlOf, exchangesUpTo, type PastExchange } from './exchanges.ts';
+import { newestFill } from './newest-fill.ts';
+import { tellNow } from './present.ts';
+import type { StandingNow } from './scenario.ts';
+import { itemOf, type Telling } from './telling.ts';
+import { type VisitTimes, writeVisit } from './visit.ts';
+
+/** Older visits stand as rows of a flow sheet; newer ones step by step. */
+const STEP_BY_STEP_MS = 30 * HOUR_MS;
+
+/** The visits since the admission, and what is under way now. */
+export function tellExchanges(telling: Telling): void {
+  const { patient, person, random, policy, admittedAt, now } = telling;
+  const newest = newestFill(telling);
+  if (!newest) return;
+  const exchanges = exchangesUpTo(newest.endedAt, newest.item, admittedAt, person, random, (item, dwellMinutes) =>
+    drainedMlOf(item, dwellMinutes, person, random, policy.formulary, policy.settings),
+  );
+  adjustLastDrains(exchanges, patient.now);
+  for (const exchange of exchanges) {
+    if (exchange.fill.endedAt < now - STEP_BY_STEP_MS) tellAsRow(telling, exchange);
+    else tellStepByStep(telling, exchange);
+  }
+  tellNow(telling, newest);
+}
+
+function adjustLastDrains(exchanges: PastExchange[], state: StandingNow): void {
+  const back = (n: number) => exchanges.at(-n)?.drain;
+  const last = back(1);
+  if (state.is === 'dwelling' && state.lastDrainShortByMl && last?.drainedMl)
+    last.drainedMl -= state.lastDrainShortByMl;
+  const missing = state.is === 'dwellingByClock' && state.missingDrainBack ? back(state.missingDrainBack) : null;
+  if (missing) missing.drainedMl = null;
+}
+
+function tellAsRow({ book, patient, items }: Telling, { drain, fill }: PastExchange): void {
+  const item = items[fill.item] as PrescriptionItem;
+  book.observe('imported', fill.endedAt, patient.nurse, {
+    drainStartedAt: drain?.startedAt ?? null,
+    drainEndedAt: drain?.endedAt ?? null,
+    drainedMl: drain?.drainedMl ?? null,
+    appearance: drain ? ['clear'] : [],
+    fillStartedAt: fill.startedAt,
+    fillEndedAt: fill.endedAt,
+    filledMl: item.fillMl,
+    solutionId: item.solutionId,
+    note: null,
+  });
+}
+
+function tellStepByStep(telling: Telling, { drain, fill }: PastExchange): void {
+  const begin = drain?.startedAt ?? fill.startedAt;
+  const times: VisitTimes = {
+    preparedAt: begin - (telling.patient.acute ? 3 : 7) * MINUTE_MS,
+    connectedAt: begin - MINUTE_MS,
+    ...(drain && { drainStartedAt: drain.startedAt, drainEndedAt: drain.endedAt }),
+    fillStartedAt: fill.startedAt,
+    fillEndedAt: fill.endedAt,
+    closedAt: fill.endedAt + 2 * MINUTE_MS,
+  };
+  const story = {
+    times,
+    purpose: drain ? ('exchange' as const) : ('fillOnly' as const),
+    item: itemOf(telling, fill.item),
+    revisionId: telling.revisionId,
+    drainedMl: drain?.drainedMl ?? null,
+    appearance: 'clear' as const,
+    nurse: telling.patient.nurse,
+  };
+  writeVisit(telling.book, story, telling.policy.settings);
+}
