@@ -89,6 +89,10 @@ export type BedsideState = {
   headAt: EpochMs | null;
   /** Sort key of the newest entry whose place in the order matters, for the quick path. */
   newest: { happenedAt: EpochMs; position: number } | null;
+  /** The same of the alerts' entries: they have an order among themselves only. */
+  newestAlert: { happenedAt: EpochMs; position: number } | null;
+  /** The admission; before one, the patient. Names the dwell that no recorded fill began. */
+  origin: string;
   cavity: Cavity;
   inside: Reckoning;
   visit: Visit | null;
@@ -112,6 +116,8 @@ export type BedsideState = {
   holdLiftedAt: EpochMs | null;
   /** Open orders, oldest first. */
   orders: readonly Order[];
+  /** Orders by telephone that were carried out or withdrawn before the physician countersigned, oldest first. */
+  awaitingCountersign: readonly Order[];
   due: Due | null;
   day: Balance;
   shift: Balance;

@@ -1,6 +1,17 @@
 /** How the effluent looks; several may hold at once (pink with fibrin). */
 export type Appearance = 'clear' | 'cloudy' | 'fibrin' | 'pink' | 'bloody' | 'milky' | 'brown' | 'green';
 
+export const APPEARANCES: readonly Appearance[] = [
+  'clear',
+  'cloudy',
+  'fibrin',
+  'pink',
+  'bloody',
+  'milky',
+  'brown',
+  'green',
+];
+
 export type Comfort = {
   /** 0 (none) to 10; null = not asked. */
   pain: number | null;
@@ -13,3 +24,12 @@ export type Comfort = {
 
 /** First moves at a drain that runs slowly or short. */
 export type FlowMove = 'kinksAndClamps' | 'bagBelowAbdomen' | 'turnedOnSide' | 'satUp' | 'fibrinInLine' | 'bowels';
+
+export const FLOW_MOVES: readonly FlowMove[] = [
+  'kinksAndClamps',
+  'bagBelowAbdomen',
+  'turnedOnSide',
+  'satUp',
+  'fibrinInLine',
+  'bowels',
+];

@@ -1,0 +1,104 @@
+import type { EntryKind } from '../record/entry.ts';
+import { type Apply, unchanged } from './apply.ts';
+import {
+  applyAlertAcknowledged,
+  applyAlertCleared,
+  applyAlertEscalated,
+  applyAlertHandedOn,
+  applyAlertRaised,
+  applyAlertSnoozed,
+} from './apply-alerts.ts';
+import {
+  applyAppearance,
+  applyBagFate,
+  applyComfort,
+  applyEndDrain,
+  applyFlowMoves,
+  applyMeasure,
+  applyStartDrain,
+} from './apply-drain.ts';
+import { applyEndFill, applyStartFill } from './apply-fill.ts';
+import { applyImported } from './apply-imported.ts';
+import {
+  applyBloodPressure,
+  applyCatheter,
+  applyConfirmedEmpty,
+  applyOtherFluid,
+  applyWeight,
+} from './apply-observations.ts';
+import { applyCountersigned, applyOrderEnded, applyOrdered } from './apply-orders.ts';
+import { applyDiscontinued, applyHeld, applyHoldLifted, applyPrescribed } from './apply-prescription.ts';
+import {
+  applyAdmitted,
+  applyAssigned,
+  applyDischarged,
+  applyLeftWard,
+  applyMovedBed,
+  applyReturned,
+  applyTransferredIn,
+  applyTransferredOut,
+} from './apply-stay.ts';
+import { applyClose, applyConnect, applyPrepare, applyResume, applyStop } from './apply-visit.ts';
+
+/** What every kind of entry makes of the state. A kind without its line does not compile. */
+export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
+  prepare: applyPrepare,
+  connect: applyConnect,
+  startDrain: applyStartDrain,
+  endDrain: applyEndDrain,
+  startFill: applyStartFill,
+  endFill: applyEndFill,
+  close: applyClose,
+  stop: applyStop,
+  resume: applyResume,
+
+  appearance: applyAppearance,
+  comfort: applyComfort,
+  measure: applyMeasure,
+  flowMoves: applyFlowMoves,
+  bagFate: applyBagFate,
+  told: unchanged,
+  cavityConfirmedEmpty: applyConfirmedEmpty,
+  weight: applyWeight,
+  bloodPressure: applyBloodPressure,
+  temperature: unchanged,
+  glucose: unchanged,
+  bowels: unchanged,
+  otherFluid: applyOtherFluid,
+  exitSite: unchanged,
+
+  admitted: applyAdmitted,
+  transferredOut: applyTransferredOut,
+  transferredIn: applyTransferredIn,
+  movedBed: applyMovedBed,
+  leftWard: applyLeftWard,
+  returned: applyReturned,
+  discharged: applyDischarged,
+  assigned: applyAssigned,
+  catheter: applyCatheter,
+  dialysisPeriod: unchanged,
+
+  prescribed: applyPrescribed,
+  held: applyHeld,
+  holdLifted: applyHoldLifted,
+  discontinued: applyDiscontinued,
+  ordered: applyOrdered,
+  countersigned: applyCountersigned,
+  orderEnded: applyOrderEnded,
+
+  alertRaised: applyAlertRaised,
+  alertAcknowledged: applyAlertAcknowledged,
+  alertHandedOn: applyAlertHandedOn,
+  alertSnoozed: applyAlertSnoozed,
+  alertEscalated: applyAlertEscalated,
+  alertCleared: applyAlertCleared,
+
+  // Resolved before the fold: `record/canonical.ts`.
+  corrected: unchanged,
+  retracted: unchanged,
+
+  // A ward's, not a patient's: the policy is an argument of the fold.
+  settingsChanged: unchanged,
+
+  imported: applyImported,
+};

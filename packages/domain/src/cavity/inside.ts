@@ -1,0 +1,94 @@
+import type { WardSettings } from '../ward/policy.ts';
+import type { Reckoning } from './cavity.ts';
+import type { ExpectedUf } from './expected.ts';
+
+/** Spread of a complete drain's residual, mL; wider where much seems left, since a blocked catheter stops too. */
+const RESIDUAL_SD_ML = 100;
+const DOUBTED_RESIDUAL_SD_ML = 300;
+const FAR_ABOVE_RESIDUAL_ML = 300;
+/** Spread of a confirmed fill and of one measured drain, mL. */
+const FILL_SD_ML = 30;
+const DRAIN_SD_ML = 50;
+
+/** Nothing is known: both figures stay so until a person confirms that the cavity is empty. */
+export const NOT_KNOWN: Reckoning = {
+  bookMl: null,
+  flowMl: null,
+  flowVarianceMl2: null,
+  ufCorrectionMl: 0,
+  sinceEmpty: null,
+};
+
+/** What a person's word "the cavity is empty" makes of it: the ordinary residual, and a new count of what comes off. */
+export function startEmpty(settings: Pick<WardSettings, 'residualMl'>, ufCorrectionMl = 0): Reckoning {
+  return {
+    bookMl: settings.residualMl,
+    flowMl: settings.residualMl,
+    flowVarianceMl2: RESIDUAL_SD_ML ** 2,
+    ufCorrectionMl,
+    sinceEmpty: { dwells: 0, surplusMl: 0 },
+  };
+}
+
+/**
+ * A person confirmed that the cavity is empty: start anew, and learn the patient's own correction to the expected
+ * ultrafiltration, (Σ drained − Σ filled − Σ expected) ÷ dwells since the confirmation before, mL a dwell.
+ */
+export function confirmEmpty(reckoning: Reckoning, settings: Pick<WardSettings, 'residualMl'>): Reckoning {
+  const since = reckoning.sinceEmpty;
+  const learned = since === null || since.dwells === 0 ? reckoning.ufCorrectionMl : since.surplusMl / since.dwells;
+  return startEmpty(settings, learned);
+}
+
+/** What one dwell did: mL; null = not known. `expected` by the table, without the patient's own correction. */
+export type DwellVolumes = {
+  filledMl: number | null;
+  /** All its drains together. */
+  drainedMl: number | null;
+  expected: ExpectedUf | null;
+  fills: number;
+  drains: number;
+  /** The flow of the last drain ran to a stop. */
+  stopped: boolean;
+};
+
+/**
+ * What is probably inside after a dwell's drains, from what was inside before its fill.
+ *
+ * By the book: B ← max(0, B + fill + U − drained). By the flow: m = r + fill + U against what came; if the flow ran to a
+ * stop, the cavity may be empty, and the ordinary residual pulls the estimate by the weight of its own spread.
+ * With any volume missing both are not known, never zero. (Method and spreads: the ward's own reckoning, low
+ * confidence; check values computed independently.)
+ */
+export function reckon(before: Reckoning, dwell: DwellVolumes, settings: Pick<WardSettings, 'residualMl'>): Reckoning {
+  const { bookMl, flowMl, flowVarianceMl2, ufCorrectionMl } = before;
+  const { filledMl, drainedMl, expected } = dwell;
+  if (bookMl === null || flowMl === null || flowVarianceMl2 === null) return { ...NOT_KNOWN, ufCorrectionMl };
+  if (filledMl === null || drainedMl === null || expected === null) return { ...NOT_KNOWN, ufCorrectionMl };
+
+  const ufMl = expected.ufMl + (dwell.fills > 0 ? ufCorrectionMl : 0);
+  const leftMl = flowMl + filledMl + ufMl - drainedMl;
+  const leftVariance =
+    flowVarianceMl2 + dwell.fills * FILL_SD_ML ** 2 + expected.sdMl ** 2 + dwell.drains * DRAIN_SD_ML ** 2;
+  const byFlow = dwell.stopped
+    ? pulledToResidual(leftMl, leftVariance, settings.residualMl)
+    : { flowMl: Math.max(0, leftMl), flowVarianceMl2: leftVariance };
+
+  const surplusMl = drainedMl - filledMl - expected.ufMl;
+  const since = before.sinceEmpty;
+  return {
+    bookMl: Math.max(0, bookMl + filledMl + ufMl - drainedMl),
+    ...byFlow,
+    ufCorrectionMl,
+    sinceEmpty: since === null ? null : { dwells: since.dwells + 1, surplusMl: since.surplusMl + surplusMl },
+  };
+}
+
+function pulledToResidual(leftMl: number, variance: number, residualMl: number) {
+  const residualSd = leftMl > residualMl + FAR_ABOVE_RESIDUAL_ML ? DOUBTED_RESIDUAL_SD_ML : RESIDUAL_SD_ML;
+  const weight = 1 / variance + 1 / residualSd ** 2;
+  return {
+    flowMl: (leftMl / variance + residualMl / residualSd ** 2) / weight,
+    flowVarianceMl2: 1 / weight,
+  };
+}
