@@ -1,5 +1,5 @@
 import type { Draft, EntryKind, EpochMs, Payloads } from '@slackwater/domain';
-import { STEPS } from '@slackwater/domain';
+import { STEPS } from '@slackwater/domain/exchange/steps';
 import { newId } from '../../../api/ids.ts';
 
 /** One thing to record, before it has an id and a predecessor. */

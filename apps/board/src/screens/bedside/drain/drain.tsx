@@ -1,0 +1,116 @@
+import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { Button } from '../../../ui/button.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { act } from '../model/batch.ts';
+import { expectedBack } from '../model/expected-back.ts';
+import { usualDrain } from '../model/usual.ts';
+import { appearanceWords, COMFORTABLE, comfortWords } from '../model/words.ts';
+import { Acts } from '../shared/acts.tsx';
+import type { Fact } from '../shared/facts.tsx';
+import { By } from '../shared/heading.tsx';
+import { Ago, Started, useAgo } from '../shared/when.tsx';
+import styles from './drain.module.css';
+import { FlowFigure } from './flow-figure.tsx';
+import { Running, useMinutesSince } from './running.tsx';
+import { SlowDrain } from './slow-drain.tsx';
+
+const to10 = (ml: number): number => Math.round(ml / 10) * 10;
+
+/** Block 3: it drains. Counted from the touch, looked at once, ended in one touch. */
+export const Drain = () => {
+  const { state, policy, clock, record, sending, entries, open } = useBedside();
+  const visit = state.visit;
+  const drain = visit?.drains.at(-1);
+  const minutes = useMinutesSince(drain?.startedAt ?? 0);
+  const stopped = useAgo(drain?.startedAt ?? null);
+  if (!visit || !drain) return null;
+
+  const number = visit.drains.length;
+  const back = expectedBack(state, policy, drain.startedAt);
+  const usual = usualDrain(state.lastDwells);
+  const slow = minutes >= policy.settings.slowDrainMinutes;
+  const looked = drain.appearance.length > 0;
+  const outMl = back?.uf ? back.inMl + back.uf.ufMl : null;
+  const connectId = entries.find((entry) => entry.kind === 'connect' && entry.visitId === visit.id)?.id;
+  const startIds = number === 1 && connectId ? [connectId, drain.entryId] : [drain.entryId];
+
+  const facts: readonly Fact[] = [
+    usual
+      ? { term: 'Usual', value: formatMinutes(usual.minutes), detail: `${usual.least} to ${usual.most}, the last ${usual.of}` }
+      : { term: 'Usual', value: 'not known yet' },
+    back?.uf && outMl !== null
+      ? {
+          term: 'Expected',
+          value: `about ${formatMl(to10(outMl))}`,
+          detail: `${to10(outMl - back.uf.sdMl)} to ${formatMl(to10(outMl + back.uf.sdMl))}`,
+        }
+      : { term: 'Expected', value: 'not known' },
+    back
+      ? { term: 'Went in', value: formatMl(back.inMl), detail: `${back.strength ?? 'strength not known'}, ${clock(back.filledAt)}` }
+      : { term: 'Went in', value: 'not known' },
+  ];
+
+  const asUsual = (at: number) => [
+    act('appearance', { drain: number, appearance: ['clear'], note: null }, at),
+    act('comfort', { phase: 'drain', comfort: COMFORTABLE }, at),
+  ];
+  const end = (flow: 'stopped' | 'notStopped', withLooks: boolean) => {
+    const at = stopped.at();
+    void record([...(withLooks ? asUsual(at) : []), act('endDrain', { flow }, at)]);
+  };
+  const because = sending ? 'being sent' : null;
+
+  return (
+    <>
+      <Running heading={slow ? 'It drains slowly' : 'It drains'} minutes={minutes} facts={facts} />
+      <FlowFigure
+        title={`Drain running for ${minutes} min${usual ? `, usually ${usual.minutes} min` : ''}`}
+        minutes={minutes}
+        fromMl={outMl === null ? null : outMl + policy.settings.residualMl}
+        toMl={policy.settings.residualMl}
+        usual={usual}
+        slow={{ minutes: policy.settings.slowDrainMinutes, words: `noted over ${policy.settings.slowDrainMinutes} min` }}
+      />
+      {slow ? (
+        <SlowDrain drain={number} />
+      ) : (
+        <Started label="Started" entryIds={startIds} notBefore={number === 1 ? visit.startedAt : null} />
+      )}
+      <By>Appearance and comfort</By>
+      {looked ? (
+        <p className={styles.said}>
+          <b>{appearanceWords(drain.appearance)}</b>
+          {visit.comfort ? `, ${comfortWords(visit.comfort)}` : ''}
+          <Button tone="text" onPress={() => open('looks')}>
+            Change
+          </Button>
+        </p>
+      ) : (
+        <div className={styles.row}>
+          <Button onPress={() => void record(asUsual(stopped.at()))} disabledBecause={because}>
+            Clear, comfortable, as usual
+          </Button>
+          <Button onPress={() => open('looks')}>Something else</Button>
+        </div>
+      )}
+      <Ago label="Stopped" ago={stopped} notBefore={drain.startedAt} />
+      <Acts>
+        <Button tone="main" onPress={() => end('stopped', !looked)} disabledBecause={because}>
+          {looked ? 'Drain has stopped' : 'Stopped: clear, comfortable, as usual'}
+        </Button>
+        {!looked && (
+          <Button onPress={() => end('stopped', false)} disabledBecause={because}>
+            Stopped
+            <br />
+            <small>look later</small>
+          </Button>
+        )}
+        <Button onPress={() => end('notStopped', false)} disabledBecause={because}>
+          End it
+          <br />
+          <small>still running</small>
+        </Button>
+      </Acts>
+    </>
+  );
+};

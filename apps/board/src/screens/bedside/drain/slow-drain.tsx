@@ -1,0 +1,67 @@
+import type { FlowMove } from '@slackwater/domain';
+import { serverClock } from '../../../api/clock.ts';
+import { useDraft } from '../../../drafts/use-draft.ts';
+import { Choice, Choices } from '../../../ui/choice.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { act } from '../model/batch.ts';
+import { COMFORTABLE } from '../model/words.ts';
+import { By } from '../shared/heading.tsx';
+import styles from './drain.module.css';
+
+const MOVES: readonly { value: FlowMove; label: string }[] = [
+  { value: 'kinksAndClamps', label: 'Kinks, closed clamps' },
+  { value: 'bagBelowAbdomen', label: 'Bag below the abdomen' },
+  { value: 'turnedOnSide', label: 'Turned on the side' },
+  { value: 'satUp', label: 'Sat up' },
+  { value: 'fibrinInLine', label: 'Fibrin in the line' },
+  { value: 'bowels', label: 'Bowels' },
+];
+
+/** A drain that runs long: first moves to tick, and the one question that changes everything (common practice). */
+export const SlowDrain = ({ drain }: { drain: number }) => {
+  const { state, record, open } = useBedside();
+  const tried = state.visit?.flowMoves ?? [];
+  const [answer, setAnswer] = useDraft<'no' | 'yes' | null>(`breathless:${state.visit?.id ?? ''}:${drain}`, null);
+  const breathless = state.visit?.comfort?.breathless ?? answer === 'yes';
+  const say = (said: 'no' | 'yes') => {
+    setAnswer(said);
+    if (said === 'yes') {
+      const comfort = { ...(state.visit?.comfort ?? COMFORTABLE), breathless: true };
+      void record([act('comfort', { phase: 'drain', comfort }, serverClock.now())]);
+      open('looks');
+    }
+  };
+  return (
+    <>
+      <By>First moves</By>
+      <Choices
+        label="First moves tried"
+        hideLabel
+        className={styles.moves}
+        options={MOVES}
+        values={tried}
+        onChange={(moves) => {
+          const added = moves.filter((move) => !tried.includes(move));
+          if (added.length > 0) void record([act('flowMoves', { drain, tried: moves }, serverClock.now())]);
+        }}
+      />
+      <div className={styles.question}>
+        <Choice
+          label={<b>Breathless, or swelling of flank, genitals or a hernia?</b>}
+          value={answer}
+          onChange={say}
+          options={[
+            { value: 'no', label: 'No' },
+            { value: 'yes', label: 'Yes' },
+          ]}
+        />
+      </div>
+      {breathless && (
+        <p className={styles.must} role="alert">
+          <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded; swelling
+          means a leak (common practice).
+        </p>
+      )}
+    </>
+  );
+};

@@ -1,0 +1,29 @@
+import type { EntryView } from '@slackwater/contract';
+import { STEPS } from '@slackwater/domain/exchange/steps';
+
+const STEP_KINDS: ReadonlySet<string> = new Set(STEPS);
+
+/** What one touch wrote: its entries, newest first. */
+export type LastAct = { entries: readonly EntryView[]; authorName: string | null };
+
+/**
+ * The newest act of a visit, which is the only one that may be undone: nothing follows it. The tool's own entries (an
+ * alert raised meanwhile) do not count as following.
+ *
+ * @param entries newest first, as the record serves them
+ */
+export const lastActOf = (entries: readonly EntryView[], visitId: string | null): LastAct | null => {
+  const said = entries
+    .filter((entry) => entry.author !== null && entry.kind !== 'retracted' && entry.retractedBy === null)
+    .sort((a, b) => b.position - a.position);
+  const newest = said[0];
+  if (!newest || newest.visitId !== visitId) return null;
+  const together = said.filter((entry) => entry.receivedAt === newest.receivedAt && entry.author === newest.author);
+  return { entries: together, authorName: newest.authorName };
+};
+
+/** Steps last, so that observations that hang on a step go before it. */
+export const inOrderOfUndoing = (entries: readonly EntryView[]): readonly EntryView[] => [
+  ...entries.filter((entry) => !STEP_KINDS.has(entry.kind)),
+  ...entries.filter((entry) => STEP_KINDS.has(entry.kind)),
+];

@@ -1,0 +1,83 @@
+import type { Appearance, Comfort, ProbablyInside } from '@slackwater/domain';
+import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
+
+/** "Removed 250 mL", "Retained 150 mL": a balance is a word and a positive number. @param removedMl drained − filled */
+export const balanceWord = (removedMl: number): string => {
+  if (removedMl === 0) return 'Removed 0 mL';
+  return `${removedMl > 0 ? 'Removed' : 'Retained'} ${formatMl(removedMl)}`;
+};
+
+const roundTo10 = (ml: number): number => Math.round(ml / 10) * 10;
+
+/** Two figures further apart than this are both said (interface rule). */
+const APART_ML = 200;
+
+/** "about 200 mL", "by the flow about 200, by the book about 850 mL", "not known". */
+export const insideWords = ({ flowMl, bookMl }: ProbablyInside): string => {
+  if (flowMl === null || bookMl === null) return 'not known';
+  if (Math.abs(flowMl - bookMl) <= APART_ML) return `about ${formatMl(roundTo10(bookMl))}`;
+  return `by the flow about ${formatWhole(roundTo10(flowMl))}, by the book about ${formatMl(roundTo10(bookMl))}`;
+};
+
+/**
+ * A drain compared with both sides in words: with what went in, and with what strength and length usually bring back.
+ * @param outMl drained · @param inMl filled · @param expectedOutMl filled + expected ultrafiltration, or null
+ */
+export const comparisonWords = (
+  outMl: number,
+  inMl: number,
+  expected: { outMl: number; strength: string; dwellMinutes: number } | null,
+): string => {
+  const withIn = outMl === inMl ? 'As much as went in' : `${formatMl(outMl - inMl)} ${outMl > inMl ? 'more' : 'less'} than went in`;
+  if (!expected) return `${withIn}. What is expected is not known.`;
+  const apart = Math.round((outMl - expected.outMl) / 10) * 10;
+  const usually = `what ${expected.strength} usually brings back in ${formatMinutes(expected.dwellMinutes)}`;
+  if (apart === 0) return `${withIn}, as ${usually}.`;
+  return `${withIn}, ${formatMl(apart)} ${apart > 0 ? 'above' : 'below'} ${usually}.`;
+};
+
+export const APPEARANCE_WORDS: Record<Appearance, string> = {
+  clear: 'clear',
+  cloudy: 'cloudy',
+  fibrin: 'fibrin',
+  pink: 'pink',
+  bloody: 'bloody',
+  milky: 'milky',
+  brown: 'brown or faecal',
+  green: 'green',
+};
+
+export const appearanceWords = (appearance: readonly Appearance[]): string =>
+  appearance.map((one) => APPEARANCE_WORDS[one]).join(', ');
+
+/** What "clear, comfortable, as usual" says about comfort. */
+export const COMFORTABLE: Comfort = {
+  pain: 0,
+  phase: null,
+  cramp: false,
+  breathless: false,
+  leakAtExit: false,
+  swelling: false,
+};
+
+export const isComfortable = (comfort: Comfort): boolean =>
+  !comfort.pain && !comfort.cramp && !comfort.breathless && !comfort.leakAtExit && !comfort.swelling;
+
+/** "comfortable", or what is not: "pain 4, cramp". */
+export const comfortWords = (comfort: Comfort): string => {
+  if (isComfortable(comfort)) return 'comfortable';
+  const said = [
+    comfort.pain ? `pain ${comfort.pain} of 10` : null,
+    comfort.cramp ? 'cramp' : null,
+    comfort.breathless ? 'breathless' : null,
+    comfort.leakAtExit ? 'leak at the exit' : null,
+    comfort.swelling ? 'swelling' : null,
+  ];
+  return said.filter((one) => one !== null).join(', ');
+};
+
+/** Appearances that stop the bag from being thrown away: peritonitis, bowel or bile until excluded (clinical reference §2). */
+export const KEEP_THE_BAG: readonly Appearance[] = ['cloudy', 'milky', 'brown', 'green'];
+
+export const mustKeep = (appearance: readonly Appearance[]): boolean =>
+  appearance.some((one) => KEEP_THE_BAG.includes(one));

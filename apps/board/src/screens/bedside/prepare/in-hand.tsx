@@ -1,0 +1,64 @@
+import type { PatientIdentity } from '@slackwater/domain';
+import { type BagRow, type BagVerdict, stops } from '@slackwater/domain/solution/bag-check';
+import { cx } from '../../../ui/class-names.ts';
+import { formatIsoDate } from '@slackwater/domain/words/numbers';
+import styles from './in-hand.module.css';
+
+const CHECKS: Record<BagRow['check'], string> = { solution: '1 Solution', volume: '2 Amount', expiry: '3 Expiry' };
+
+const VERDICTS: Record<BagVerdict, string> = {
+  same: 'same',
+  inDate: 'in date',
+  larger: 'larger',
+  different: 'different',
+  tooSmall: 'too small',
+  expired: 'expired',
+  unknown: 'by eye',
+};
+
+/** What is prescribed beside what is in the hand, a verdict as a word in each row. */
+export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: readonly BagRow[] }) => {
+  const who = (
+    <>
+      {patient.family}, {patient.given}
+      <br />
+      {formatIsoDate(patient.dateOfBirth)}
+    </>
+  );
+  return (
+    <table className={styles.table}>
+      <thead>
+        <tr>
+          <th>
+            <span className="sr">What</span>
+          </th>
+          <th scope="col">Prescribed</th>
+          <th scope="col">In hand</th>
+          <th>
+            <span className="sr">Verdict</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        <tr>
+          <th scope="row">Patient</th>
+          <td>{who}</td>
+          <td>wristband says both</td>
+          <td className={styles.verdict}>by eye</td>
+        </tr>
+        {rows.map((row) => (
+          <tr key={row.check} className={cx(stops(row) && styles.differs)}>
+            <th scope="row">{CHECKS[row.check]}</th>
+            <td>
+              <b>{row.wanted ?? 'today or later'}</b>
+            </td>
+            <td>
+              <b>{row.verdict === 'unknown' && row.check === 'expiry' ? 'read it on the bag' : row.inHand}</b>
+            </td>
+            <td className={styles.verdict}>{VERDICTS[row.verdict]}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+};

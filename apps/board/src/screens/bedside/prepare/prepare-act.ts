@@ -1,0 +1,41 @@
+import type { BagInHand, EpochMs, Override, Solution } from '@slackwater/domain';
+import type { NextBag } from '@slackwater/domain/prescription/bag-for';
+import { type Act, act } from '../model/batch.ts';
+import type { EyeCheck, Purpose } from './prepare-draft.ts';
+
+type Prepared = {
+  purpose: Purpose;
+  bag: BagInHand | null;
+  wanted: NextBag | null;
+  notSo: readonly EyeCheck[];
+  solution: Solution | null;
+  override: Override | null;
+  at: EpochMs;
+};
+
+/** What the touch on "all six are right" says: both identifiers, the bag, and for which item or order it is. */
+export const prepareAct = ({ purpose, bag, wanted, notSo, solution, override, at }: Prepared): Act => {
+  const so = (check: EyeCheck) => !notSo.includes(check);
+  return act(
+    'prepare',
+    {
+      purpose,
+      identifiers: ['name', 'dateOfBirth', 'wristband'],
+      bag,
+      revisionId: bag ? (wanted?.revisionId ?? null) : null,
+      itemId: bag ? (wanted?.itemId ?? null) : null,
+      orderId: bag ? (wanted?.orderId ?? null) : null,
+      bagChecks: bag
+        ? {
+            noLeak: so('noLeak'),
+            clear: so('clear'),
+            warmed: so('warmed'),
+            sealWhole: so('noLeak'),
+            mixed: (solution?.chambers ?? 1) > 1 ? so('mixed') : null,
+          }
+        : null,
+      override,
+    },
+    at,
+  );
+};

@@ -1,0 +1,17 @@
+import { describe, expect, it } from 'vitest';
+import { readExpiry } from './prepare-draft.ts';
+
+describe('an expiry as it is printed on a bag', () => {
+  it('a day, or a month that ends on its last day', () => {
+    expect(readExpiry('2027-08-31')).toBe('2027-08-31');
+    expect(readExpiry('2027-08')).toBe('2027-08-31');
+    expect(readExpiry('08-2027')).toBe('2027-08-31');
+    // GS1 General Specifications: an expiry without a day means the last day of the month; 2016-02 ends on the 29th.
+    expect(readExpiry('02/2016')).toBe('2016-02-29');
+    expect(readExpiry('2013-02')).toBe('2013-02-28');
+  });
+  it('nothing typed is nothing read', () => expect(readExpiry('  ')).toBeNull());
+  it.each(['2027-13', '2027-02-30', '31/08/2027', '08/31/2027', '27-08', 'August'])('%s is refused, never rolled over', (text) =>
+    expect(readExpiry(text)).toBe('wrong'),
+  );
+});

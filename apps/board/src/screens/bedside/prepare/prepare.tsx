@@ -1,0 +1,135 @@
+import { bagFor } from '@slackwater/domain/prescription/bag-for';
+import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { dateAt } from '@slackwater/domain/time/zone';
+import { serverClock } from '../../../api/clock.ts';
+import { newId } from '../../../api/ids.ts';
+import { useDraft } from '../../../drafts/use-draft.ts';
+import { Button } from '../../../ui/button.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { Acts } from '../shared/acts.tsx';
+import { By, Heading } from '../shared/heading.tsx';
+import { BagDetails } from './bag-details.tsx';
+import { BagMatrix } from './bag-matrix.tsx';
+import { EyeList } from './eye-list.tsx';
+import { InHand } from './in-hand.tsx';
+import { LargerBag, Mismatch } from './mismatch.tsx';
+import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, readExpiry } from './prepare-draft.ts';
+import { prepareAct } from './prepare-act.ts';
+import { PurposeChoice } from './purpose-choice.tsx';
+
+/** Block 1: the right patient, the right bag. */
+export const Prepare = () => {
+  const bedside = useBedside();
+  const { state, policy, ward, view, patientId, record, sending } = bedside;
+  const [draft, setDraft, forget] = useDraft<PrepareDraft>(`prepare:${patientId}:${state.head ?? 'first'}`, EMPTY_PREPARE);
+  const change = (part: Partial<PrepareDraft>) => setDraft({ ...draft, ...part });
+
+  const wanted = bagFor(state, policy);
+  const purpose = draft.purpose ?? proposedPurpose(state, wanted !== null);
+  const needsBag = purpose !== 'drainOnly';
+  const expiry = readExpiry(draft.expiresOn);
+  const bag =
+    needsBag && draft.bag
+      ? {
+          ...draft.bag,
+          expiresOn: expiry === 'wrong' ? null : expiry,
+          lot: draft.lot.trim() || null,
+          read: 'typed' as const,
+        }
+      : null;
+  const today = dateAt(serverClock.now(), ward.zone);
+  const rows = bag && wanted ? checkBag(bag, wanted, policy.formulary, today) : [];
+  const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
+
+  const keep = async (override: { reason: string; physician: string | null } | null) => {
+    const visitId = newId();
+    const act = prepareAct({ purpose, bag, wanted, notSo: draft.notSo, solution, override, at: serverClock.now() });
+    if (await record([act], visitId)) forget();
+  };
+
+  if (needsBag && !wanted)
+    return (
+      <>
+        <Heading title="No fill is prescribed">
+          <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
+        </Heading>
+        <p>{state.hold ? `On hold: ${state.hold.reason}` : 'There is no prescription in force, and no order names a bag.'}</p>
+        <Acts>
+          <Button tone="main" onPress={() => change({ purpose: 'drainOnly' })} disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}>
+            Prepare a drain only
+          </Button>
+        </Acts>
+      </>
+    );
+
+  if (needsBag && !bag)
+    return (
+      <>
+        <Heading title="Which bag is in your hand?">
+          <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
+        </Heading>
+        <p className="quiet">Touch what its label says, strength and amount.</p>
+        <BagMatrix
+          formulary={policy.formulary}
+          onChoose={(solutionId, labelledMl) => change({ bag: { solutionId, labelledMl } })}
+        />
+      </>
+    );
+
+  const stopped = rows.some(stops);
+  const otherBag = () => change({ bag: null, expiresOn: '', lot: '', notSo: [] });
+  if (stopped && bag && wanted)
+    return (
+      <>
+        <Heading title="Not the prescribed bag" />
+        <InHand patient={view.patient} rows={rows} />
+        <Mismatch rows={rows} bag={bag} wanted={wanted} onOtherBag={otherBag} onOverride={keep} />
+      </>
+    );
+
+  const chambers = (solution?.chambers ?? 1) > 1;
+  const checks: { check: EyeCheck; number: string; statement: string }[] = [
+    { check: 'wristband', number: '', statement: 'Wristband says this name and birth date' },
+    ...(bag
+      ? ([
+          ...(bag.expiresOn === null ? [{ check: 'expiry', number: '3', statement: 'Expiry is today or later' } as const] : []),
+          { check: 'noLeak', number: '4', statement: 'No leak when squeezed, seal whole' },
+          { check: 'clear', number: '5', statement: 'Clear, no particles' },
+          { check: 'warmed', number: '6', statement: 'Warmed by dry heat' },
+          ...(chambers ? [{ check: 'mixed', number: '', statement: 'Chambers mixed' } as const] : []),
+        ] as const)
+      : []),
+  ];
+  const against = checks.find((one) => draft.notSo.includes(one.check));
+  return (
+    <>
+      <Heading title={bag ? 'Right patient, right bag?' : 'Right patient?'}>
+        {!bag && <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />}
+      </Heading>
+      {bag && <InHand patient={view.patient} rows={rows} />}
+      <LargerBag rows={rows} />
+      <By>By eye and hand</By>
+      <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
+      {bag && <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={change} />}
+      <Acts>
+        <Button
+          tone="main"
+          onPress={() => void keep(null)}
+          disabledBecause={
+            sending
+              ? 'being sent'
+              : against
+                ? `not so: ${against.statement.toLowerCase()}`
+                : expiry === 'wrong'
+                  ? 'the expiry is no date'
+                  : null
+          }
+        >
+          {bag ? 'All six are right: go to connect' : 'Right patient: go to connect'}
+        </Button>
+        {bag && <Button onPress={otherBag}>Other bag</Button>}
+      </Acts>
+    </>
+  );
+};

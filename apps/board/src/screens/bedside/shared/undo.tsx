@@ -1,0 +1,33 @@
+import { useQueryClient } from '@tanstack/react-query';
+import { sessionQuery } from '../../../api/queries.ts';
+import { serverClock } from '../../../api/clock.ts';
+import { Button, type ButtonTone } from '../../../ui/button.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { act } from '../model/batch.ts';
+import { inOrderOfUndoing, lastActOf } from '../model/last-act.ts';
+
+/**
+ * Takes back the newest touch while nothing follows it. Nothing is removed: the entries stay readable in the record,
+ * marked as never counted.
+ */
+export const Undo = ({ tone = 'side' }: { tone?: ButtonTone }) => {
+  const { entries, state, record, sending } = useBedside();
+  const me = useQueryClient().getQueryData(sessionQuery.queryKey)?.account.id;
+  const last = lastActOf(entries, state.visit?.id ?? state.lastVisit?.id ?? null);
+  const mine = last?.entries[0]?.author === me;
+  const because = !last ? 'nothing to undo' : mine ? null : `${last.authorName ?? 'somebody else'} wrote the last entry`;
+  const undo = () => {
+    if (!last) return;
+    const at = serverClock.now();
+    void record(
+      inOrderOfUndoing(last.entries).map((entry) =>
+        act('retracted', { target: entry.id, reason: 'undone at the bedside', enteredAs: null }, at),
+      ),
+    );
+  };
+  return (
+    <Button tone={tone} disabledBecause={sending ? 'being sent' : because} onPress={undo}>
+      Undo
+    </Button>
+  );
+};

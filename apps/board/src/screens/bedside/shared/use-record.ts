@@ -1,0 +1,93 @@
+import type { Conflict, EntriesAnswer, FieldProblem } from '@slackwater/contract';
+import type { Draft } from '@slackwater/domain';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { sendEntries } from '../../../api/entries.ts';
+import { ApiProblem, NoAnswer, wordsOf } from '../../../api/problems.ts';
+import { bedsideQuery, patientKey } from '../../../api/queries.ts';
+import { type Act, composeBatch } from '../model/batch.ts';
+
+/** Why the last batch does not stand in the record. Its drafts are kept, with their ids: the same may be sent again. */
+export type Failure =
+  | { is: 'unsent'; drafts: readonly Draft[]; words: string }
+  | { is: 'conflict'; drafts: readonly Draft[]; theirs: Conflict | null }
+  | { is: 'refused'; drafts: readonly Draft[]; errors: readonly FieldProblem[]; words: string };
+
+const failureOf = (problem: unknown, drafts: readonly Draft[]): Failure => {
+  if (problem instanceof ApiProblem && problem.code === 'conflict')
+    return { is: 'conflict', drafts, theirs: problem.conflict ?? null };
+  if (problem instanceof ApiProblem && problem.status >= 400 && problem.status < 500 && problem.status !== 425)
+    return { is: 'refused', drafts, errors: problem.errors, words: wordsOf(problem) };
+  const words = problem instanceof NoAnswer ? 'No connection: not in the record yet.' : wordsOf(problem);
+  return { is: 'unsent', drafts, words };
+};
+
+export type Recorder = {
+  /** Sends what one touch says; resolves to whether it stands in the record. */
+  record: (acts: readonly Act[], visitId?: string | null) => Promise<boolean>;
+  /** Sends drafts as they are: again after no answer, or after a conflict was decided. */
+  send: (drafts: readonly Draft[]) => Promise<boolean>;
+  sending: boolean;
+  failure: Failure | null;
+  dismiss: () => void;
+};
+
+/**
+ * The one way from a patient's screens into the record. A touch is one batch, all or nothing; the answer carries the
+ * new state, so the screen is right at once. While a batch is under way a second touch does nothing.
+ */
+export const useRecord = (patientId: string, wardId: string): Recorder => {
+  const queries = useQueryClient();
+  const key = bedsideQuery(patientId).queryKey;
+
+  const keep = (answer: EntriesAnswer) => {
+    const { bedside, position } = answer;
+    if (bedside) queries.setQueryData(key, (old) => (old ? { ...old, state: bedside, position } : old));
+    return queries.invalidateQueries({
+      queryKey: patientKey(patientId),
+      predicate: (query) => query.queryKey[2] !== 'bedside',
+    });
+  };
+
+  const sending = useMutation({
+    mutationFn: (drafts: readonly Draft[]) => sendEntries(wardId, drafts),
+    onSuccess: (answer) => void keep(answer),
+    onError: (problem) => {
+      // Somebody was faster, or the record does not stand where this screen thought: look again.
+      if (problem instanceof ApiProblem) void queries.invalidateQueries({ queryKey: patientKey(patientId) });
+    },
+  });
+
+  const send = async (drafts: readonly Draft[]): Promise<boolean> => {
+    if (sending.isPending || drafts.length === 0) return false;
+    try {
+      await sending.mutateAsync(drafts);
+      return true;
+    } catch {
+      return false;
+    }
+  };
+
+  return {
+    send,
+    record: (acts, visitId) => {
+      const state = queries.getQueryData(key)?.state;
+      return send(
+        composeBatch(acts, {
+          patientId,
+          visitId: visitId === undefined ? (state?.visit?.id ?? state?.lastVisit?.id ?? null) : visitId,
+          head: state?.head ?? null,
+        }),
+      );
+    },
+    sending: sending.isPending,
+    failure: sending.error ? failureOf(sending.error, sending.variables ?? []) : null,
+    dismiss: sending.reset,
+  };
+};
+
+/** The server's words for one field, to stand beside it; null when it said nothing about it. */
+export const problemAt = (failure: Failure | null, field: string): string | null => {
+  if (failure?.is !== 'refused') return null;
+  const found = failure.errors.find((error) => error.field === field || error.field.endsWith(`.${field}`));
+  return found ? found.message : null;
+};

@@ -1,0 +1,63 @@
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { serverClock } from '../../../api/clock.ts';
+import { Button } from '../../../ui/button.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { act } from '../model/batch.ts';
+import { expectedBack } from '../model/expected-back.ts';
+import { usualDrain } from '../model/usual.ts';
+import type { Fact } from '../shared/facts.tsx';
+import { Undo } from '../shared/undo.tsx';
+import { prescribedFacts } from './prescribed-facts.ts';
+import { Still } from './still.tsx';
+
+/** Block 2, hands clean: the touch that says "connected" starts the drain as well. */
+export const Connect = () => {
+  const { state, policy, record, open } = useBedside();
+  const visit = state.visit;
+  if (!visit) return null;
+  const now = serverClock.now();
+  const back = expectedBack(state, policy, now);
+  const usual = usualDrain(state.lastDwells);
+  const drains = visit.purpose !== 'fillOnly';
+  const strength = solutionOf(policy.formulary, visit.bag?.solutionId ?? null)?.strength;
+
+  const drainFirst: Fact | null = drains
+    ? {
+        term: 'Drain first',
+        value: back ? `about ${formatMl(Math.round((back.inMl + (back.uf?.ufMl ?? 0)) / 10) * 10)}` : 'volume not known',
+        detail: usual ? `usually ${formatMinutes(usual.minutes)}` : undefined,
+      }
+    : null;
+
+  const connected = () => {
+    const at = serverClock.now();
+    void record([act('connect', {}, at), ...(drains ? [act('startDrain', {}, at)] : [])]);
+  };
+
+  return (
+    <Still
+      title="Connect: hands stay clean"
+      words={['Masks, everyone', 'Hands', 'Connect']}
+      given={[...prescribedFacts(state, policy, strength), ...(drainFirst ? [drainFirst] : [])]}
+      pool={{
+        word: 'Connected',
+        onTouch: connected,
+        hints: drains
+          ? [
+              'The drain counts from this touch. Anywhere in the water, an elbow will do.',
+              'Or say it afterwards: started 2, 5, 10 min ago.',
+            ]
+          : ['Anywhere in the water, an elbow will do.'],
+      }}
+      ways={
+        <>
+          <Undo tone="text" />
+          <Button tone="text" onPress={() => open('stop')}>
+            Stop exchange
+          </Button>
+        </>
+      }
+    />
+  );
+};
