@@ -43,7 +43,13 @@ function dwellOfOrder({ content }: Order): number | null {
   return content.what === 'oneExchange' ? content.dwellMinutes : null;
 }
 
-function byItem(revision: PrescriptionRevision, item: PrescriptionItem, from: EpochMs, policy: WardPolicy): Planned {
+/** When a fill that ended at `from` is to be drained, by its item of the prescription alone. */
+export function byItem(
+  revision: PrescriptionRevision,
+  item: PrescriptionItem,
+  from: EpochMs,
+  policy: WardPolicy,
+): Planned {
   const { dwell } = item;
   if (dwell.by === 'length') return { dueAt: plusMinutes(from, dwell.dwellMinutes), rule: 'length', ask: false };
   if (dwell.by === 'cycle') return { dueAt: plusMinutes(from, dwell.dwellMinutes), rule: 'cycle', ask: false };

@@ -1,0 +1,104 @@
+import { standingMinutes } from '../alert/rules-visit.ts';
+import type { BedsideState, Visit } from '../bedside/state.ts';
+import { bagFor } from '../prescription/bag-for.ts';
+import { solutionOf } from '../solution/formulary.ts';
+import { type EpochMs, plusMinutes } from '../time/instant.ts';
+import type { BoardRow, PatientIdentity, WallRow } from './board-row.ts';
+import { laterDrainsAt } from './later-drains.ts';
+import type { WardPolicy } from './policy.ts';
+import { ribbonOf } from './ribbon.ts';
+
+/**
+ * One row of the unit board from a bedside. It holds instants only and does not depend on now, so it is the same until
+ * something happens at this bed.
+ * @param context.version position of the newest entry in it
+ */
+export function boardRow(
+  state: BedsideState,
+  patient: PatientIdentity,
+  policy: WardPolicy,
+  context: { version: number; likeNameBeds: readonly string[] },
+): BoardRow {
+  const { stay, visit } = state;
+  const last = state.lastDwells[0];
+  return {
+    patient,
+    bed: stay?.bed ?? '',
+    version: context.version,
+    likeNameBeds: context.likeNameBeds,
+    cavity: state.cavity,
+    inside: state.inside,
+    insideStrength: strengthInside(state, policy),
+    visit: visit && {
+      id: visit.id,
+      state: visit.state,
+      since: visit.since,
+      startedAt: visit.startedAt,
+      startedBy: visit.startedBy,
+      purpose: visit.purpose,
+    },
+    standingAt: visit && standingAt(visit, policy),
+    due: state.due,
+    laterDrainsAt: laterDrainsAt(state, policy),
+    cycle: cycleOf(state),
+    next: nextBag(state, policy),
+    hold: state.hold,
+    offWard: stay?.offWard ?? null,
+    lastDwell: last
+      ? { drainedAt: last.drainedAt, drainMinusFillMl: last.drainMinusFillMl, complete: last.complete }
+      : null,
+    day: state.day,
+    shift: state.shift,
+    alerts: state.alerts,
+    nurse: state.assignment,
+    ribbon: ribbonOf(state),
+  };
+}
+
+/** When a visit's state is past its expected time: for a drain, when it becomes slow. */
+function standingAt({ state, since }: Visit, { settings }: WardPolicy): EpochMs {
+  return plusMinutes(since, standingMinutes(state, settings) ?? settings.slowDrainMinutes);
+}
+
+function strengthInside({ cavity }: BedsideState, { formulary }: WardPolicy): string | null {
+  if (cavity.state !== 'holding') return null;
+  const strengths = cavity.fills.map(
+    (fill) => solutionOf(formulary, fill.solutionId)?.strength ?? 'strength not known',
+  );
+  return [...new Set(strengths)].join(' + ');
+}
+
+/** Cycles are counted within the ward day: those drained, and the one that runs. */
+function cycleOf({ prescription, lastItemId, day }: BedsideState): BoardRow['cycle'] {
+  const item = prescription?.items.find((one) => one.id === lastItemId) ?? prescription?.items[0];
+  if (item?.dwell.by !== 'cycle') return null;
+  const { fillMinutes, dwellMinutes, drainMinutes } = item.dwell;
+  return { number: day.exchanges + 1, minutes: fillMinutes + dwellMinutes + drainMinutes };
+}
+
+function nextBag(state: BedsideState, policy: WardPolicy): BoardRow['next'] {
+  const bag = bagFor(state, policy);
+  if (bag === null) return null;
+  const solution = solutionOf(policy.formulary, bag.solutionId);
+  return {
+    solution: solution?.label ?? bag.solutionId,
+    strength: solution?.strength ?? bag.solutionId,
+    fillMl: bag.fillMl,
+  };
+}
+
+/**
+ * The same for the wall, where everybody passes: initials instead of the patient, and none of the words that say what
+ * is wrong or where somebody is.
+ */
+export function wallRow({ patient, likeNameBeds: _, ...row }: BoardRow): WallRow {
+  return {
+    ...row,
+    initials: `${initial(patient.family)} ${initial(patient.given)}`,
+    hold: row.hold && { ...row.hold, reason: '' },
+    offWard: row.offWard && { ...row.offWard, where: '' },
+    alerts: row.alerts.map((alert) => ({ ...alert, facts: {} })),
+  };
+}
+
+const initial = (name: string): string => `${[...name.trim()][0]?.toUpperCase() ?? '–'}.`;
