@@ -1,0 +1,133 @@
+import type { Payloads } from '../record/entry.ts';
+import type { Problem } from '../record/problem.ts';
+import { solutionOf } from '../solution/formulary.ts';
+import { isClockTime } from '../time/zone.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import type { DwellRule, PatientLimits, PrescriptionItem } from './prescription.ts';
+import { outOfRange } from './ranges.ts';
+
+const MOST_ITEMS = 24;
+const MOST_WINDOW_MINUTES = 120;
+
+/** What is wrong with a prescription, each with its field, its value and what is allowed; [] = it may be written. */
+export function prescriptionProblems(payload: Payloads['prescribed'], policy: WardPolicy): readonly Problem[] {
+  const { items, limits } = payload;
+  return [
+    outOfRange('items', items.length, 1, MOST_ITEMS, 'items'),
+    ...items.flatMap((item, index) => itemProblems(item, `items[${index}]`, policy)),
+    ...dayProblems(items),
+    ...limitProblems(limits, policy),
+  ].filter((problem) => problem !== null);
+}
+
+/** An unknown product, as a problem. */
+export function solutionProblem(field: string, solutionId: string, policy: WardPolicy): Problem | null {
+  if (solutionOf(policy.formulary, solutionId) !== null) return null;
+  const allowed = policy.formulary.map((solution) => solution.id).join(', ');
+  const message = `${field} is "${solutionId}", which is not in the ward's formulary.`;
+  return { code: 'unknown-solution', field, value: solutionId, allowed, message };
+}
+
+function itemProblems(item: PrescriptionItem, field: string, policy: WardPolicy): readonly (Problem | null)[] {
+  return [
+    solutionProblem(`${field}.solutionId`, item.solutionId, policy),
+    outOfRange(`${field}.fillMl`, item.fillMl, 1, policy.settings.filledMostMl, 'mL'),
+    outOfRange(`${field}.windowMinutes`, item.windowMinutes, 0, MOST_WINDOW_MINUTES, 'min'),
+    ...dwellProblems(item.dwell, `${field}.dwell`, policy),
+  ];
+}
+
+function dwellProblems(dwell: DwellRule, field: string, { settings }: WardPolicy): readonly (Problem | null)[] {
+  if (dwell.by === 'clock') return [clockProblem(`${field}.at`, dwell.at)];
+  const { dwellLeastMinutes, dwellMostMinutes } = settings;
+  const length = outOfRange(`${field}.dwellMinutes`, dwell.dwellMinutes, dwellLeastMinutes, dwellMostMinutes, 'min');
+  if (dwell.by === 'length') return [length];
+  return [
+    length,
+    outOfRange(`${field}.fillMinutes`, dwell.fillMinutes, 1, 60, 'min'),
+    outOfRange(`${field}.drainMinutes`, dwell.drainMinutes, 1, 60, 'min'),
+  ];
+}
+
+function clockProblem(field: string, clock: string): Problem | null {
+  if (isClockTime(clock)) return null;
+  const message = `${field} is "${clock}"; allowed is a time of day, 00:00 to 23:59.`;
+  return { code: 'not-a-clock-time', field, value: clock, allowed: '00:00 to 23:59', message };
+}
+
+/** Rules of the day as a whole: ids once, one way of timing, clock times in the order of the day. */
+function dayProblems(items: readonly PrescriptionItem[]): readonly (Problem | null)[] {
+  const ids = items.map((item) => item.id);
+  const twice = ids.find((id, index) => ids.indexOf(id) !== index);
+  const ways = [...new Set(items.map((item) => item.dwell.by))];
+  return [
+    twice === undefined
+      ? null
+      : {
+          code: 'twice',
+          field: 'items',
+          value: twice,
+          allowed: 'each item id once',
+          message: `items holds "${twice}" twice; each item has an id of its own.`,
+        },
+    ways.length <= 1
+      ? null
+      : {
+          code: 'mixed-timing',
+          field: 'items',
+          value: ways.join(', '),
+          allowed: 'one of length, clock, cycle for the whole day',
+          message: `items are timed by ${ways.join(' and ')}; allowed is one of length, clock or cycle for the whole day.`,
+        },
+    clockOrderProblem(items),
+  ];
+}
+
+function clockOrderProblem(items: readonly PrescriptionItem[]): Problem | null {
+  const clocks = items.flatMap(({ dwell }) => (dwell.by === 'clock' ? [dwell.at] : []));
+  // Round the day the times may step back once, over midnight.
+  const backSteps = clocks.filter((clock, index) => clock >= (clocks[index + 1] ?? clocks[0]!)).length;
+  if (clocks.length < 2 || backSteps <= 1) return null;
+  const value = clocks.join(', ');
+  const message = `items are at ${value}; clock times follow the day, each once.`;
+  return { code: 'clock-order', field: 'items', value, allowed: 'clock times in the order of the day', message };
+}
+
+function limitProblems(limits: PatientLimits, { settings }: WardPolicy): readonly (Problem | null)[] {
+  const given = (field: keyof PatientLimits, min: number, max: number, unit: string) => {
+    const value = limits[field];
+    return typeof value === 'number' ? outOfRange(`limits.${field}`, value, min, max, unit) : null;
+  };
+  return [
+    given('mostInsideMl', 1, 2 * settings.filledMostMl, 'mL'),
+    given('weightTargetKg', 1, 350, 'kg'),
+    given('systolicLowMmHg', 20, 280, 'mmHg'),
+    given('systolicHighMmHg', 20, 280, 'mmHg'),
+    given('overRemovalMl', 1, 20_000, 'mL'),
+    given('overRemovalHours', 1, 168, 'h'),
+    togetherProblem(limits, 'overRemovalMl', 'overRemovalHours'),
+    togetherProblem(limits, 'weightTargetKg', 'weightTargetCavity'),
+    pressureProblem(limits),
+  ];
+}
+
+/** A volume without its hours, or a weight without full or empty, says nothing. */
+function togetherProblem(limits: PatientLimits, one: keyof PatientLimits, other: keyof PatientLimits): Problem | null {
+  if ((limits[one] === null) === (limits[other] === null)) return null;
+  const missing = limits[one] === null ? one : other;
+  const present = missing === one ? other : one;
+  const message = `limits.${missing} is missing; it belongs to limits.${present}.`;
+  return {
+    code: 'missing',
+    field: `limits.${missing}`,
+    value: null,
+    allowed: `given together with ${present}`,
+    message,
+  };
+}
+
+function pressureProblem({ systolicLowMmHg: low, systolicHighMmHg: high }: PatientLimits): Problem | null {
+  if (low === null || high === null || low < high) return null;
+  const message = `limits.systolicLowMmHg is ${low}; allowed is below systolicHighMmHg, ${high} mmHg.`;
+  return { code: 'out-of-order', field: 'limits.systolicLowMmHg', value: low, allowed: `below ${high} mmHg`, message };
+}
