@@ -513,7 +513,7 @@ CREATE INDEX "alert_site_id_patient_id_raised_at_idx" ON "alert"("site_id", "pat
 CREATE INDEX "alert_site_id_ward_id_raised_at_idx" ON "alert"("site_id", "ward_id", "raised_at");
 
 -- CreateIndex
-CREATE UNIQUE INDEX "prescription_revision_site_id_patient_id_number_key" ON "prescription_revision"("site_id", "patient_id", "number");
+CREATE INDEX "prescription_revision_site_id_patient_id_number_idx" ON "prescription_revision"("site_id", "patient_id", "number");
 
 -- CreateIndex
 CREATE INDEX "clinical_order_site_id_patient_id_given_at_idx" ON "clinical_order"("site_id", "patient_id", "given_at");

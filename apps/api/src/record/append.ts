@@ -1,0 +1,203 @@
+import { FOLD_VERSION, fold, initialBedside } from '@slackwater/domain';
+import type { Pool } from 'pg';
+import { type AppendResult, type Batch, failed, type Receipt } from './batch.ts';
+import { decide, type Reads } from './decide.ts';
+import { earlierOf } from './earlier.ts';
+import { type AppendFailure, type HeadMoved, problem } from './failures.ts';
+import { epochMs } from './instants.ts';
+import type { Policies } from './policies.ts';
+import { keepRefused } from './refusals.ts';
+import { readByIds, readHistory, readStanding, readStandingEntries, type Standing } from './standing.ts';
+import { MAKE_BEDSIDE } from './statements.sql.ts';
+import { failureOf } from './violations.ts';
+import { appendToWard } from './ward-entries.ts';
+import { write } from './write.ts';
+
+/** So often somebody may be faster at one bedside before an author is told to send again. */
+const MOST_RACES = 20;
+
+type Attempt = AppendResult | 'again' | 'twice';
+
+/**
+ * Writes a batch of entries, whole or not at all.
+ *
+ * Reads the bedside and its version, asks the domain, and writes with one statement that takes hold only of that
+ * version; when somebody was faster it reads and decides again. A batch that stands in the record already is answered
+ * with its first receipts.
+ */
+export async function append(pool: Pool, policies: Policies, batch: Batch): Promise<AppendResult> {
+  for (let race = 0; race < MOST_RACES; race += 1) {
+    const attempt = await attemptAt(pool, policies, batch);
+    if (attempt === 'again') continue;
+    if (attempt !== 'twice' && attempt.ok) return attempt;
+    const earlier = await answerEarlier(pool, policies, batch);
+    if (earlier !== null) return earlier;
+    if (attempt === 'twice') continue;
+    if (attempt.failure.code === 'refused') await keepRefused(pool, batch, attempt.failure.problems);
+    return attempt;
+  }
+  return failed({ code: 'busy' });
+}
+
+async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<Attempt> {
+  const patientId = batch.drafts[0]?.patientId ?? null;
+  if (batch.drafts.some((draft) => draft.patientId !== patientId)) return failed(manyPatients());
+  const standing = await readStanding(pool, policies, batch.siteId, batch.wardId, patientId);
+  if (standing === null || (patientId !== null && !standing.patientKnown)) return failed({ code: 'notFound' });
+  if (patientId === null) return (await appendToWard(pool, batch, standing)) ?? 'again';
+
+  const elsewhere = lyingElsewhere(batch, standing);
+  if (elsewhere !== null) return failed(elsewhere);
+  try {
+    return await attemptAtBedside(pool, batch, patientId, standing);
+  } catch (error) {
+    const failure = failureOf(error);
+    if (failure === null) throw error;
+    return failure === 'twice' ? 'twice' : failed(failure);
+  }
+}
+
+async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, standing: Standing): Promise<Attempt> {
+  const { siteId, wardId, author, deviceAt, drafts } = batch;
+  const { now, policy, version } = standing;
+  if (!standing.bedsideExists) await pool.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
+  const reads = readsOf(pool, siteId, patientId);
+  const state =
+    standing.state === null
+      ? initialBedside(patientId)
+      : standing.foldVersion === FOLD_VERSION
+        ? standing.state
+        : fold(patientId, await reads.history(), policy).state;
+
+  const decided = await decide(
+    { siteId, wardId, patientId, policy, now, version, state, deviceAt, drafts, author },
+    reads,
+  );
+  if ('failure' in decided) return failed(await explained(pool, siteId, state.head, decided.failure));
+  const { decision } = decided;
+  const written = await write(pool, {
+    siteId,
+    wardId,
+    bedsides: [
+      {
+        patientId,
+        seen: version,
+        version: version + decision.entries.length,
+        state: decision.state,
+        nextChangeAt: decision.nextChangeAt,
+      },
+    ],
+    entries: decision.entries,
+    rows: decision.rows,
+    replace: decision.replace,
+    settings: null,
+  });
+  if (written === null) return 'again';
+  const receipts: Receipt[] = drafts.map(({ id, happenedAt }) => ({
+    id,
+    position: written.positionOf.get(id)!,
+    receivedAt: written.receivedAt,
+    happenedAt,
+  }));
+  return { ok: true, appended: { receipts, bedside: decision.state, position: written.position } };
+}
+
+/** Reads the history at most once, and only when a decision needs it. */
+export function readsOf(db: Pool, siteId: string, patientId: string): Reads {
+  let history: ReturnType<typeof readHistory> | null = null;
+  return {
+    history: () => {
+      history ??= readHistory(db, siteId, patientId);
+      return history;
+    },
+    standing: () => readStandingEntries(db, siteId, patientId),
+  };
+}
+
+/** The answer for a batch of which something stands in the record; null when nothing does. */
+async function answerEarlier(pool: Pool, policies: Policies, batch: Batch): Promise<AppendResult | null> {
+  const earlier = await earlierOf(pool, batch);
+  if ('takenId' in earlier) return failed({ code: 'idTaken', entryId: earlier.takenId });
+  if (earlier.receipts.length === 0) return null;
+  const known = new Map(earlier.receipts.map((receipt) => [receipt.id, receipt]));
+  const rest = batch.drafts.filter((draft) => !known.has(draft.id));
+  if (rest.length > 0) {
+    const result = await append(pool, policies, { ...batch, drafts: rest });
+    if (!result.ok) return result;
+    for (const receipt of result.appended.receipts) known.set(receipt.id, receipt);
+    return { ok: true, appended: { ...result.appended, receipts: inOrder(batch, known) } };
+  }
+  const patientId = batch.drafts[0]?.patientId ?? null;
+  const standing = await readStanding(pool, policies, batch.siteId, batch.wardId, patientId);
+  if (standing === null) return failed({ code: 'notFound' });
+  return {
+    ok: true,
+    appended: {
+      receipts: inOrder(batch, known),
+      bedside: patientId === null ? null : standing.state,
+      position: standing.position,
+    },
+  };
+}
+
+const inOrder = (batch: Batch, receipts: ReadonlyMap<string, Receipt>) =>
+  batch.drafts.map((draft) => receipts.get(draft.id)!);
+
+/** A patient's entries go into the ward where the patient lies; a transfer takes both wards' entries at once. */
+function lyingElsewhere(batch: Batch, standing: Standing): AppendFailure | null {
+  const leaves = batch.drafts.some((draft) => draft.kind === 'transferredOut');
+  const arrives = batch.drafts.some((draft) => draft.kind === 'transferredIn');
+  if (leaves !== arrives) {
+    return refusedBatch(
+      'half-a-transfer',
+      null,
+      'leaving and arriving',
+      'A transfer is written as one: leaving here, arriving there.',
+    );
+  }
+  if (standing.wardId === null || standing.wardId === batch.wardId) return null;
+  // What was written here may be put right here, wherever the patient lies now.
+  if (batch.drafts.every((draft) => draft.kind === 'corrected' || draft.kind === 'retracted')) return null;
+  return refusedBatch(
+    'on-another-ward',
+    batch.wardId,
+    'the ward of the patient',
+    'The patient lies on another ward now.',
+  );
+}
+
+const manyPatients = (): AppendFailure =>
+  refusedBatch('many-patients', null, 'one patient a batch', 'A batch is about one patient, or about the ward.');
+
+const refusedBatch = (code: string, value: unknown, allowed: string, message: string): AppendFailure => ({
+  code: 'refused',
+  problems: [problem(code, 'entries', value, allowed, message)],
+});
+
+/**
+ * Tells the two ways apart in which a step may not follow: its `after` has not arrived yet (send again later), or
+ * another step came after it (who, what, when).
+ */
+async function explained(
+  pool: Pool,
+  siteId: string,
+  head: string | null,
+  failure: AppendFailure,
+): Promise<AppendFailure> {
+  if (failure.code === 'unknownAfter') {
+    const known = await readByIds(pool, siteId, [failure.after]);
+    if (known.length === 0) return failure;
+  } else if (failure.code !== 'conflict') return failure;
+  return { code: 'conflict', headMoved: head === null ? null : await headMoved(pool, siteId, head) };
+}
+
+async function headMoved(pool: Pool, siteId: string, head: string): Promise<HeadMoved | null> {
+  const { rows } = await pool.query<HeadMoved>(
+    `SELECT entry.id AS "entryId", entry.kind, account.name AS "authorName",
+      ${epochMs('entry.happened_at')} AS "happenedAt", ${epochMs('entry.received_at')} AS "receivedAt"
+    FROM entry LEFT JOIN account ON account.site_id = entry.site_id AND account.id = entry.author_id
+    WHERE entry.site_id = $1 AND entry.id = $2`,
+    [siteId, head],
+  );
+  return rows[0] ?? null;
+}

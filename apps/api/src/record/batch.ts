@@ -1,0 +1,25 @@
+import type { BedsideState, Draft, EpochMs, Role } from '@slackwater/domain';
+import type { AppendFailure } from './failures.ts';
+
+/** Who writes; from the session only. */
+export type Actor = { accountId: string; role: Role };
+
+/** Entries of one patient, or of the ward itself: all are written, or none. */
+export type Batch = {
+  siteId: string;
+  wardId: string;
+  author: Actor;
+  /** The device's own clock. */
+  deviceAt: EpochMs;
+  /** In the order in which they were written. */
+  drafts: readonly Draft[];
+};
+
+export type Receipt = { id: string; position: number; receivedAt: EpochMs; happenedAt: EpochMs };
+
+/** `bedside` is null for entries of the ward itself; `position` is the ward's after them. */
+export type Appended = { receipts: readonly Receipt[]; bedside: BedsideState | null; position: number };
+
+export type AppendResult = { ok: true; appended: Appended } | { ok: false; failure: AppendFailure };
+
+export const failed = (failure: AppendFailure): { ok: false; failure: AppendFailure } => ({ ok: false, failure });

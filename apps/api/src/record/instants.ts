@@ -1,0 +1,10 @@
+import type { EpochMs } from '@slackwater/domain';
+
+/** An instant as Postgres reads it, in UTC. */
+export const iso = (at: EpochMs): string => new Date(at).toISOString();
+
+/** The same where there may be none. */
+export const isoOrNull = (at: EpochMs | null): string | null => (at === null ? null : iso(at));
+
+/** SQL that answers an instant column as epoch milliseconds. */
+export const epochMs = (column: string): string => `(extract(epoch FROM ${column}) * 1000)::float8`;

@@ -1,0 +1,142 @@
+/**
+ * The tables that are folded from the record beside the bedside, with their columns and the place at which a refold
+ * may write them: what others point at comes first. `npm run rebuild` makes all of them anew.
+ */
+export const FOLDED_TABLES = {
+  stay: ['site_id', 'id', 'patient_id', 'ward_id', 'bed', 'dialysis', 'from_at', 'to_at', 'ended'],
+  visit: ['site_id', 'id', 'patient_id', 'ward_id', 'purpose', 'started_at', 'started_by', 'ended_at', 'ended'],
+  dwell: [
+    'site_id',
+    'id',
+    'patient_id',
+    'fill_ended_at',
+    'drained_at',
+    'filled_ml',
+    'drained_ml',
+    'drain_minus_fill_ml',
+    'complete',
+    'imported',
+    'content',
+  ],
+  observation: [
+    'site_id',
+    'id',
+    'patient_id',
+    'ward_id',
+    'visit_id',
+    'kind',
+    'at',
+    'author_id',
+    'weight_kg',
+    'cavity',
+    'systolic_mm_hg',
+    'diastolic_mm_hg',
+    'celsius',
+    'glucose_mmol_per_l',
+    'meter',
+    'direction',
+    'route',
+    'volume_ml',
+    'bowels_opened',
+    'content',
+  ],
+  alert: [
+    'site_id',
+    'id',
+    'patient_id',
+    'ward_id',
+    'kind',
+    'cause',
+    'rank',
+    'since',
+    'facts',
+    'settings_version',
+    'raised_at',
+    'owner_id',
+    'owned_until',
+    'snoozed_until',
+    'escalated_to',
+    'cleared_at',
+    'cleared_by',
+  ],
+  prescription_revision: [
+    'site_id',
+    'id',
+    'patient_id',
+    'ward_id',
+    'number',
+    'limits',
+    'acute',
+    'note',
+    'review_by',
+    'prescribed_at',
+    'prescribed_by',
+  ],
+  prescription_item: [
+    'site_id',
+    'revision_id',
+    'id',
+    'place',
+    'solution_id',
+    'fill_ml',
+    'additives',
+    'dwell',
+    'window_minutes',
+    'condition',
+  ],
+  clinical_order: [
+    'site_id',
+    'id',
+    'patient_id',
+    'ward_id',
+    'what',
+    'content',
+    'note',
+    'given_at',
+    'given_by',
+    'telephone_physician',
+    'countersign_by',
+    'countersigned_at',
+    'countersigned_by',
+    'ended_at',
+    'ended',
+  ],
+  assignment: ['site_id', 'id', 'patient_id', 'ward_id', 'account_id', 'name', 'from_at', 'to_at'],
+  catheter_event: [
+    'site_id',
+    'id',
+    'patient_id',
+    'event',
+    'at',
+    'note',
+    'break_in_limit_ml',
+    'break_in_until',
+    'break_in_posture',
+  ],
+  dialysis_period: ['site_id', 'id', 'patient_id', 'modality', 'started_at', 'stopped_at', 'note'],
+} as const satisfies Record<string, readonly string[]>;
+
+export type FoldedTable = keyof typeof FOLDED_TABLES;
+
+/** One row, by the names of its columns; instants as ISO text. */
+export type FoldedRow<T extends FoldedTable = FoldedTable> = Record<(typeof FOLDED_TABLES)[T][number], unknown>;
+
+/** Rows to write, by table. */
+export type FoldedRows = { readonly [T in FoldedTable]?: readonly FoldedRow<T>[] };
+
+/** What tells rows of a table apart, beside the site. */
+export const KEY_COLUMNS: Record<FoldedTable, readonly string[]> = {
+  stay: ['id'],
+  visit: ['id'],
+  dwell: ['id'],
+  observation: ['id'],
+  alert: ['id'],
+  prescription_revision: ['id'],
+  prescription_item: ['revision_id', 'id'],
+  clinical_order: ['id'],
+  assignment: ['id'],
+  catheter_event: ['id'],
+  dialysis_period: ['id'],
+};
+
+export const FOLDED_TABLE_NAMES = Object.keys(FOLDED_TABLES) as FoldedTable[];

@@ -1,0 +1,250 @@
+import { epochMs } from './instants.ts';
+import { FOLDED_TABLES, type FoldedTable, KEY_COLUMNS } from './rows/tables.ts';
+
+/** A prepared statement of the `pg` pool: planned once a connection. */
+export type Statement = { name: string; text: string };
+
+/** Where notifications of new positions go: `site/ward:position`. */
+export const POSITION_CHANNEL = 'slackwater_position';
+
+/** What an author's decision rests on, in one round trip: ward, bedside, clock, and what stands under the batch's ids. */
+export const READ_STANDING: Statement = {
+  name: 'record-standing',
+  text: `
+SELECT ward.settings_version AS "settingsVersion",
+  site.formulary_version AS "formularyVersion",
+  ${epochMs('clock_timestamp()')} AS "now",
+  patient.id IS NOT NULL AS "patientKnown",
+  coalesce(bedside.version, 0) AS "version",
+  bedside.patient_id IS NOT NULL AS "bedsideExists",
+  bedside.ward_id AS "wardId",
+  bedside.bed,
+  bedside.fold_version AS "foldVersion",
+  bedside.state,
+  counter.position
+FROM ward
+JOIN site ON site.id = ward.site_id
+JOIN ward_counter AS counter ON counter.site_id = ward.site_id AND counter.ward_id = ward.id
+LEFT JOIN patient ON patient.site_id = ward.site_id AND patient.id = $3::uuid
+LEFT JOIN bedside ON bedside.site_id = ward.site_id AND bedside.patient_id = patient.id
+WHERE ward.site_id = $1 AND ward.id = $2`,
+};
+
+const ENTRY_COLUMNS = `
+  entry.site_id AS "siteId", entry.ward_id AS "wardId", entry.position, entry.id, entry.patient_id AS "patientId",
+  entry.sequence, entry.visit_id AS "visitId", entry.kind, entry.format, entry.after, entry.target,
+  ${epochMs('entry.happened_at')} AS "happenedAt", ${epochMs('entry.device_at')} AS "deviceAt",
+  ${epochMs('entry.received_at')} AS "receivedAt", entry.author_id AS "author", payload.bytes`;
+
+const WITH_PAYLOAD = `
+LEFT JOIN entry_payload AS payload ON payload.site_id = entry.site_id AND payload.entry_id = entry.id`;
+
+/** Entries by their ids, wherever in the hospital they stand. */
+export const READ_BY_IDS: Statement = {
+  name: 'record-by-ids',
+  text: `SELECT ${ENTRY_COLUMNS} FROM entry ${WITH_PAYLOAD} WHERE entry.site_id = $1 AND entry.id = ANY($2::uuid[])`,
+};
+
+/** All entries of a patient, in the order of their arrival. */
+export const READ_PATIENT: Statement = {
+  name: 'record-patient',
+  text: `SELECT ${ENTRY_COLUMNS} FROM entry ${WITH_PAYLOAD}
+WHERE entry.site_id = $1 AND entry.patient_id = $2 ORDER BY entry.sequence`,
+};
+
+/** The few entries that say where a patient lies and what is prescribed; the words of the index `entry_standing`. */
+export const READ_STANDING_ENTRIES: Statement = {
+  name: 'record-standing-entries',
+  text: `SELECT ${ENTRY_COLUMNS} FROM entry ${WITH_PAYLOAD}
+WHERE entry.site_id = $1 AND entry.patient_id = $2
+  AND entry.kind IN ('admitted', 'transferredOut', 'transferredIn', 'movedBed', 'discharged', 'catheter',
+    'dialysisPeriod', 'prescribed', 'ordered', 'countersigned', 'orderEnded', 'corrected', 'retracted')
+ORDER BY entry.sequence`,
+};
+
+/** The entry that replaced another, if any did. */
+export const READ_REPLACED: Statement = {
+  name: 'record-replaced',
+  text: 'SELECT id FROM entry WHERE site_id = $1 AND target = ANY($2::uuid[])',
+};
+
+export const MAKE_BEDSIDE: Statement = {
+  name: 'record-make-bedside',
+  text: `INSERT INTO bedside (site_id, patient_id, version, fold_version) VALUES ($1, $2, 0, $3) ON CONFLICT DO NOTHING`,
+};
+
+export const KEEP_REFUSED: Statement = {
+  name: 'record-keep-refused',
+  text: `
+INSERT INTO refused_entry (site_id, id, ward_id, entry_id, patient_id, kind, author_id, device_at, received_at, draft, problems)
+SELECT $1, x.id, $2, x.entry_id, x.patient_id, x.kind, $3, $4, clock_timestamp(), x.draft, $6
+FROM jsonb_to_recordset($5::jsonb) AS x(id uuid, entry_id uuid, patient_id uuid, kind text, draft jsonb)`,
+};
+
+/** What an append writes beside entries and bedsides. */
+export type Shape = {
+  /** Two for a transfer: the counter of the lower ward id is taken first. */
+  wards: 1 | 2;
+  tables: readonly FoldedTable[];
+  /** A refold: rows of these patients that are not among those written fall away. */
+  replace: boolean;
+  settings: boolean;
+};
+
+/**
+ * The one way in. Bedsides first, each only if its version is the one that was seen; then the counters, which hold
+ * through commit and so make positions gapless and in commit order; then everything that hangs on them. No row back:
+ * somebody was faster, and nothing was written.
+ *
+ * Parameters: site, how many bedsides, the bedsides, the entries, the ward (a transfer: the lower one, then the higher),
+ * then the new settings if any, then the rows of each table in the order of `tables`.
+ */
+export function appendStatement(shape: Shape): Statement {
+  const key = JSON.stringify([shape.wards, shape.replace, shape.settings, ...shape.tables]);
+  const known = appendStatements.get(key);
+  if (known !== undefined) return known;
+  const statement = { name: `record-append-${appendStatements.size}`, text: appendText(shape) };
+  appendStatements.set(key, statement);
+  return statement;
+}
+
+const appendStatements = new Map<string, Statement>();
+
+function appendText({ wards, tables, replace, settings }: Shape): string {
+  let parameters = 5;
+  const parameter = () => {
+    parameters += 1;
+    return `$${parameters}`;
+  };
+  const second = wards === 2 ? parameter() : null;
+  const newSettings = settings ? parameter() : null;
+  const parts = [
+    SEEN,
+    HELD,
+    CLOCK,
+    ADDED,
+    ...(newSettings === null ? [] : [settingsHeld(newSettings)]),
+    newSettings === null
+      ? counterPart('first_counter', '$5', 'held', '$2::integer')
+      : counterPart('first_counter', '$5', 'settings_held', '$2::integer + 1'),
+    ...(second === null ? [] : [counterPart('second_counter', second, 'first_counter', '1')]),
+    `counters AS (SELECT * FROM first_counter${second === null ? '' : ' UNION ALL SELECT * FROM second_counter'})`,
+    PLACED,
+    PAYLOADS,
+    ...(newSettings === null ? [] : [settingsAdded(newSettings)]),
+    ...tables.flatMap((table) => {
+      const rows = parameter();
+      return replace ? [upsertPart(table, rows), deletePart(table, rows)] : [upsertPart(table, rows)];
+    }),
+  ];
+  return `WITH ${parts.join(',\n')}
+SELECT counters.ward_id AS "wardId", counters.before, counters.amount,
+  ${epochMs('counters.received_at')} AS "receivedAt",
+  pg_notify('${POSITION_CHANNEL}', $1 || '/' || counters.ward_id || ':' || (counters.before + counters.amount)) AS told
+FROM counters`;
+}
+
+const SEEN = `seen AS (
+  SELECT * FROM jsonb_to_recordset($3::jsonb) AS x(
+    patient_id uuid, seen integer, version integer, ward_id text, bed text, fold_version integer, state jsonb,
+    next_change_at timestamptz)
+)`;
+
+const HELD = `held AS (
+  UPDATE bedside SET version = seen.version, ward_id = seen.ward_id, bed = seen.bed, fold_version = seen.fold_version,
+    state = seen.state, next_change_at = seen.next_change_at
+  FROM seen
+  WHERE bedside.site_id = $1 AND bedside.patient_id = seen.patient_id AND bedside.version = seen.seen
+  RETURNING bedside.patient_id
+)`;
+
+const CLOCK = `clock AS MATERIALIZED (SELECT date_trunc('milliseconds', clock_timestamp()) AS at)`;
+
+/** `place` counts within the entry's ward. */
+const ADDED = `added AS (
+  SELECT * FROM jsonb_to_recordset($4::jsonb) AS x(
+    id uuid, ward_id text, place integer, patient_id uuid, sequence integer, visit_id uuid, kind text, format smallint,
+    happened_at timestamptz, device_at timestamptz, author_id uuid, after uuid, target uuid,
+    content_digest text, link text, salt text, bytes text)
+)`;
+
+const counterPart = (name: string, ward: string, dependsOn: string, wanted: string): string => `${name} AS (
+  UPDATE ward_counter AS counter
+  SET position = counter.position + links.amount,
+    digest = (chain_digests(counter.digest, counter.position, (SELECT at FROM clock), links.all_links))[links.amount]
+  FROM (
+    SELECT count(*)::integer AS amount, array_agg(decode(link, 'base64') ORDER BY place) AS all_links
+    FROM added WHERE ward_id = ${ward}
+  ) AS links
+  WHERE counter.site_id = $1 AND counter.ward_id = ${ward} AND (SELECT count(*) FROM ${dependsOn}) = ${wanted}
+  RETURNING counter.ward_id, old.position AS before, links.amount, (SELECT at FROM clock) AS received_at,
+    chain_digests(old.digest, old.position, (SELECT at FROM clock), links.all_links) AS digests
+)`;
+
+const PLACED = `placed AS (
+  INSERT INTO entry (site_id, id, ward_id, position, patient_id, sequence, visit_id, kind, format, happened_at,
+    device_at, received_at, author_id, after, target, content_digest, digest)
+  SELECT $1, added.id, added.ward_id, counters.before + added.place, added.patient_id, added.sequence, added.visit_id,
+    added.kind, added.format, added.happened_at, added.device_at, counters.received_at, added.author_id, added.after,
+    added.target, decode(added.content_digest, 'base64'), counters.digests[added.place]
+  FROM added JOIN counters USING (ward_id)
+)`;
+
+const PAYLOADS = `payloads AS (
+  INSERT INTO entry_payload (site_id, entry_id, salt, bytes)
+  SELECT $1, added.id, decode(added.salt, 'base64'), decode(added.bytes, 'base64')
+  FROM added JOIN counters USING (ward_id)
+)`;
+
+const settingsHeld = (settings: string): string => `settings_held AS (
+  UPDATE ward SET settings_version = (${settings}::jsonb->>'version')::integer
+  WHERE site_id = $1 AND id = $5 AND settings_version = (${settings}::jsonb->>'version')::integer - 1
+  RETURNING id
+)`;
+
+/** Every bedside of the ward is to be looked at again under the new settings. */
+const settingsAdded = (settings: string): string => `settings_added AS (
+  INSERT INTO ward_settings (site_id, ward_id, version, settings, entry_id, from_at)
+  SELECT $1, $5, (${settings}::jsonb->>'version')::integer, ${settings}::jsonb->'settings',
+    (${settings}::jsonb->>'entryId')::uuid, counters.received_at
+  FROM counters
+),
+looked_at_again AS (
+  UPDATE bedside SET next_change_at = counters.received_at
+  FROM counters WHERE bedside.site_id = $1 AND bedside.ward_id = $5
+)`;
+
+/** What a row says about the time at which it began stays as it was first written. */
+const KEPT: Partial<Record<FoldedTable, readonly string[]>> = { alert: ['ward_id'], visit: ['ward_id'] };
+
+/** Writes the rows of one table from JSON; a row that says nothing new is left as it is. */
+function upsertPart(table: FoldedTable, rows: string): string {
+  const columns = FOLDED_TABLES[table];
+  const key = ['site_id', ...KEY_COLUMNS[table]];
+  const changing = columns.filter((column) => !key.includes(column) && !KEPT[table]?.includes(column));
+  const list = (of: string) => changing.map((column) => `${of}.${column}`).join(', ');
+  return `${table}_rows AS (
+  INSERT INTO ${table} AS kept (${columns.join(', ')})
+  SELECT ${columns.map((column) => `x.${column}`).join(', ')}
+  FROM jsonb_populate_recordset(NULL::${table}, ${rows}::jsonb) AS x
+  WHERE EXISTS (SELECT FROM counters)
+  ON CONFLICT (${key.join(', ')}) DO UPDATE SET ${changing.map((column) => `${column} = excluded.${column}`).join(', ')}
+  WHERE (${list('kept')}) IS DISTINCT FROM (${list('excluded')})
+)`;
+}
+
+/** Takes away the rows that a refold no longer makes. */
+function deletePart(table: FoldedTable, rows: string): string {
+  const owner =
+    table === 'prescription_item'
+      ? `gone.revision_id IN (
+      SELECT revision.id FROM prescription_revision AS revision JOIN held ON revision.patient_id = held.patient_id
+      WHERE revision.site_id = $1)`
+      : 'gone.patient_id IN (SELECT patient_id FROM held)';
+  const same = KEY_COLUMNS[table].map((column) => `x.${column} = gone.${column}`).join(' AND ');
+  return `${table}_gone AS (
+  DELETE FROM ${table} AS gone
+  WHERE gone.site_id = $1 AND ${owner} AND EXISTS (SELECT FROM counters)
+    AND NOT EXISTS (SELECT FROM jsonb_populate_recordset(NULL::${table}, ${rows}::jsonb) AS x WHERE ${same})
+)`;
+}
