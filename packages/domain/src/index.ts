@@ -30,7 +30,6 @@ export * from './exchange/steps.ts';
 export * from './exchange/table.ts';
 export * from './prescription/bag-for.ts';
 export * from './prescription/changes.ts';
-export * from './prescription/countersign.ts';
 export * from './prescription/next-item.ts';
 export * from './prescription/order-problems.ts';
 export * from './prescription/prescription.ts';

@@ -69,8 +69,8 @@ export const holdReviewDue: AlertRule = {
 };
 
 export const countersignDue: AlertRule = {
-  spans: ({ orders }) =>
-    orders.flatMap((order) => {
+  spans: ({ orders, awaitingCountersign }) =>
+    [...orders, ...awaitingCountersign].flatMap((order) => {
       if (order.telephone === null || order.countersignBy === null || order.countersignedBy !== null) return [];
       const facts = {
         givenAt: order.givenAt,

@@ -55,7 +55,7 @@ function clockProblem(field: string, clock: string): Problem | null {
   return { code: 'not-a-clock-time', field, value: clock, allowed: '00:00 to 23:59', message };
 }
 
-/** Rules of the day as a whole: ids once, one way of timing, clock times in the order of the day. */
+/** Rules of the day as a whole: ids once, all by clock or none, clock times in the order of the day. */
 function dayProblems(items: readonly PrescriptionItem[]): readonly (Problem | null)[] {
   const ids = items.map((item) => item.id);
   const twice = ids.find((id, index) => ids.indexOf(id) !== index);
@@ -70,14 +70,14 @@ function dayProblems(items: readonly PrescriptionItem[]): readonly (Problem | nu
           allowed: 'each item id once',
           message: `items holds "${twice}" twice; each item has an id of its own.`,
         },
-    ways.length <= 1
+    ways.length <= 1 || !ways.includes('clock')
       ? null
       : {
           code: 'mixed-timing',
           field: 'items',
           value: ways.join(', '),
-          allowed: 'one of length, clock, cycle for the whole day',
-          message: `items are timed by ${ways.join(' and ')}; allowed is one of length, clock or cycle for the whole day.`,
+          allowed: 'clock times for the whole day, or none',
+          message: `items are timed by ${ways.join(' and ')}; by clock a dwell lasts to the next item's time, so all are by clock or none.`,
         },
     clockOrderProblem(items),
   ];
