@@ -10,30 +10,29 @@ const LONGEST_VALUE = 200;
 
 /**
  * What zod found, as problems that name the field, the value and what would be right.
- * @param within where the data stood: `body`, `querystring`, `params`
+ * @param within where the data stood, for problems of the whole: `body`, `querystring`, `params`
+ * @param under where in it they stood, if not at its top: `entries.0.payload`
  */
-export const problemsOf = (error: z.ZodError, within: string): FieldProblem[] =>
+export const problemsOf = (error: z.ZodError, within: string, under: readonly PropertyKey[] = []): FieldProblem[] =>
   error.issues.flatMap((issue) =>
-    issue.code === 'unrecognized_keys' ? issue.keys.map((key) => unknownKey(issue, key, within)) : [one(issue, within)],
+    issue.code === 'unrecognized_keys'
+      ? issue.keys.map((key) => unknownKey(fieldOf([...under, ...issue.path, key], within)))
+      : [one(issue, fieldOf([...under, ...issue.path], within))],
   );
 
 type Issue = z.core.$ZodIssue;
 
 const fieldOf = (path: readonly PropertyKey[], within: string) => path.map(String).join('.') || within;
 
-function unknownKey(issue: Issue, key: string, within: string): FieldProblem {
-  const field = fieldOf([...issue.path, key], within);
-  return {
-    code: 'unknownField',
-    field,
-    value: null,
-    allowed: 'not given',
-    message: `${field}: there is no such field`,
-  };
-}
+const unknownKey = (field: string): FieldProblem => ({
+  code: 'unknownField',
+  field,
+  value: null,
+  allowed: 'not given',
+  message: `${field}: there is no such field`,
+});
 
-function one(issue: Issue, within: string): FieldProblem {
-  const field = fieldOf(issue.path, within);
+function one(issue: Issue, field: string): FieldProblem {
   const allowed = allowedBy(issue);
   const value = SECRET.test(field) ? null : repeatable(issue.input);
   const said = SECRET.test(field) ? 'what was given' : shown(issue.input);

@@ -20,6 +20,7 @@ export type AuditAction =
   | 'changedAccount'
   | 'readAccounts'
   | 'readAudit'
+  | 'openedWard'
   | 'imported';
 
 export type AuditNote = {

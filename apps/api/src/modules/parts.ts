@@ -1,12 +1,16 @@
+import type { EpochMs } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { PrismaClient } from '../../../../prisma/generated/client.ts';
 import type { Access } from '../access/access.ts';
+import type { Policies } from '../record/policies.ts';
 
 /** What the modules are put together from; made once, in `app.ts`. */
 export type Parts = {
   pool: Pool;
   prisma: PrismaClient;
   access: Access;
+  policies: Policies;
+  live: { status(): { build: string; alarmsThrough: EpochMs | null } };
   /** Browsers reach this server over https; false only on loopback. */
   https: boolean;
   /** Where the board was built to; null: the API alone. */

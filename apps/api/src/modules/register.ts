@@ -6,10 +6,17 @@ import { ruleBrowsers } from '../access/browser-rules.ts';
 import { answerProblems } from '../problems.handler.ts';
 import { accountRoutes } from './accounts/accounts.routes.ts';
 import { auditRoutes } from './audit/audit.routes.ts';
+import { bedsideRoutes } from './bedside/bedside.routes.ts';
+import { entryRoutes } from './entries/entries.routes.ts';
+import { healthRoutes } from './health/health.routes.ts';
 import { describeRoutes } from './openapi.ts';
 import type { Parts } from './parts.ts';
+import { patientRoutes } from './patients/patients.routes.ts';
+import { prescriptionRoutes } from './prescriptions/prescriptions.routes.ts';
+import { roundsRoutes } from './rounds/rounds.routes.ts';
 import { sessionRoutes } from './session/session.routes.ts';
 import { serveBoard } from './static.ts';
+import { wardRoutes } from './wards/wards.routes.ts';
 
 /** Puts all features onto the app: what browsers may do, who is asking, the routes, the board's own files. */
 export async function registerModules(app: FastifyInstance, parts: Parts) {
@@ -27,6 +34,13 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   const router = app.withTypeProvider<ZodTypeProvider>();
   sessionRoutes(router, parts);
   accountRoutes(router, parts);
+  entryRoutes(router, parts);
+  bedsideRoutes(router, parts);
+  healthRoutes(router, parts);
+  patientRoutes(router, parts);
+  prescriptionRoutes(router, parts);
+  roundsRoutes(router, parts);
+  wardRoutes(router, parts);
   auditRoutes(router, parts);
   await serveBoard(app, parts.boardFolder);
 }

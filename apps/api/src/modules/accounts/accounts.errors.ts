@@ -16,5 +16,5 @@ export const noSuchWard = (wardId: string) =>
 
 export const lastManager = () =>
   new ProblemError('refused', 'Nobody could manage the hospital any more.', {
-    errors: [fieldProblem('lastManager', 'manager', false, 'true for the last manager that is not disabled')],
+    errors: [fieldProblem('lastManager', 'manager', false, 'possible for the last manager of the hospital')],
   });

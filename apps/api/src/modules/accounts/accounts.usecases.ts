@@ -1,10 +1,12 @@
 import type { Account, AccountChange, NewAccount } from '@slackwater/contract';
 import { hashPassword } from '../../access/password.ts';
 import type { SiteAccess } from '../../access/site-access.ts';
-import { namesNoRow, takenKey } from '../../prisma-failures.ts';
+import { brokenConstraint } from '../../prisma-failures.ts';
 import type { Parts } from '../parts.ts';
 import { idTaken, loginTaken, noSuchAccount, noSuchWard } from './accounts.errors.ts';
 import { addAccount, changeAccount } from './accounts.repository.ts';
+
+const WARD_OF_ROLE = 'account_role_site_id_ward_id_fkey';
 
 /** @throws ProblemError `taken` (the login), `idTaken`, `invalid` (a ward that does not exist), `busy` */
 export async function makeAccount(
@@ -15,10 +17,16 @@ export async function makeAccount(
 ) {
   const passwordHash = await hashPassword(password);
   const made = await addAccount(parts.prisma, site, { ...account, passwordHash }, new Date()).catch((error) => {
-    const taken = takenKey(error);
-    if (taken?.includes('login')) throw loginTaken(account.login);
-    if (taken) throw idTaken();
-    throw namesNoRow(error) ? noSuchWard(wardsOf(account.roles)) : error;
+    switch (brokenConstraint(error)) {
+      case 'account_site_id_login_key':
+        throw loginTaken(account.login);
+      case 'account_pkey':
+        throw idTaken();
+      case WARD_OF_ROLE:
+        throw noSuchWard(wardsOf(account.roles));
+      default:
+        throw error;
+    }
   });
   await note(parts, site, 'madeAccount', address, { made: made.id, manager: made.manager, roles: made.roles });
   return made;
@@ -37,7 +45,7 @@ export async function alterAccount(
 ): Promise<Account> {
   const secret = password === undefined ? {} : { passwordHash: await hashPassword(password) };
   const changed = await changeAccount(parts.prisma, site, id, { ...change, ...secret }, new Date()).catch((error) => {
-    throw namesNoRow(error) ? noSuchWard(wardsOf(change.roles ?? [])) : error;
+    throw brokenConstraint(error) === WARD_OF_ROLE ? noSuchWard(wardsOf(change.roles ?? [])) : error;
   });
   if (!changed) throw noSuchAccount();
   if (change.disabled || password !== undefined) await parts.access.sessions.end(id, null);

@@ -1,0 +1,36 @@
+import type { EntriesAnswer, EntryBatch } from '@slackwater/contract';
+import type { Draft } from '@slackwater/domain';
+import type { SignedIn } from '../../access/sessions.ts';
+import type { WardAccess } from '../../access/ward-access.ts';
+import { ProblemError } from '../../problems.ts';
+import { append } from '../../record/append.ts';
+import type { Parts } from '../parts.ts';
+import { checkAmendments } from './amendments.ts';
+import { asProblem, severalPatients } from './entries.errors.ts';
+
+/**
+ * Writes a batch into the record, all of it or nothing, in the name of whoever is signed in.
+ * @throws ProblemError `invalid`, `notAllowed`, `notFound`, `conflict`, `idTaken`, `taken`, `unknownAfter`, `refused`
+ */
+export async function writeEntries(
+  { access, pool, policies }: Pick<Parts, 'access' | 'pool' | 'policies'>,
+  by: SignedIn,
+  { wardId, deviceAt, entries }: EntryBatch,
+): Promise<EntriesAnswer> {
+  if (new Set(entries.map(({ patientId }) => patientId)).size > 1) throw severalPatients();
+  const ward = access.openWard(by, wardId, 'readBoard');
+  const role = roleToWriteAll(ward, entries);
+  await checkAmendments(pool, ward, entries);
+  const author = { accountId: by.accountId, role };
+  const result = await append(pool, policies, { siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
+  if (!result.ok) throw asProblem(result.failure);
+  return result.appended;
+}
+
+/** One batch is written in one role. @throws ProblemError `notAllowed` */
+function roleToWriteAll(ward: WardAccess, drafts: readonly Draft[]) {
+  const roles = new Set(drafts.map(({ kind, payload }) => ward.roleToWrite(kind, payload)));
+  const [role, ...others] = roles;
+  if (role && others.length === 0) return role;
+  throw new ProblemError('notAllowed', 'These entries belong to different roles: send them apart.');
+}

@@ -1,0 +1,55 @@
+import { type BedsView, newWard, type WardView } from '@slackwater/contract';
+import { z } from 'zod';
+import { signedInBy } from '../../access/access.plugin.ts';
+import type { Parts } from '../parts.ts';
+import { wardParams } from '../patients/patients.params.ts';
+import type { Router } from '../router.ts';
+import { bedsOf, staffOf, wardOf } from './wards.repository.ts';
+import { makeWard } from './wards.usecases.ts';
+
+export function wardRoutes(app: Router, parts: Parts) {
+  const { access, pool, policies } = parts;
+
+  app.get(
+    '/api/wards/:ward',
+    { schema: { summary: 'A ward, its settings and its staff', tags: ['wards'], params: wardParams } },
+    async (request): Promise<WardView> => {
+      const ward = access.openWard(signedInBy(request), request.params.ward, 'readBoard');
+      const [its, staff] = await Promise.all([wardOf(pool, policies, ward), staffOf(pool, ward)]);
+      return {
+        id: ward.wardId,
+        name: its.name,
+        hospital: its.hospital,
+        zone: its.policy.zone,
+        policy: its.policy,
+        staff,
+        demonstration: its.seededAt === null ? null : { seededAt: its.seededAt },
+      };
+    },
+  );
+
+  app.get(
+    '/api/wards/:ward/beds',
+    { schema: { summary: 'The beds and who lies in them', tags: ['wards'], params: wardParams } },
+    async (request): Promise<BedsView> => ({
+      beds: await bedsOf(pool, access.openWard(signedInBy(request), request.params.ward, 'readBoard')),
+    }),
+  );
+
+  app.post(
+    '/api/wards',
+    {
+      schema: {
+        summary: 'Open a ward with its beds',
+        tags: ['wards'],
+        body: newWard,
+        response: { 201: z.strictObject({ id: z.string() }) },
+      },
+    },
+    async (request, reply) => {
+      const site = access.openSite(signedInBy(request), 'changeSettings');
+      await makeWard(parts, site, request.body, request.ip);
+      return reply.code(201).send({ id: request.body.id });
+    },
+  );
+}
