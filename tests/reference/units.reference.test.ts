@@ -1,0 +1,4 @@
+import { UNITS } from './compute/units.ts';
+import { describeRows } from './describe-rows.ts';
+
+describeRows('units', UNITS);
