@@ -20,13 +20,26 @@ export type Folded = { state: BedsideState; dwells: readonly Dwell[] };
  */
 export function fold(patientId: string, entries: readonly Entry[], policy: WardPolicy): Folded {
   const dwells = new Map<string, Dwell>();
+  const state = replay(patientId, entries, policy, (before, _entry, after) => {
+    for (const dwell of changedDwells(before, after)) dwells.set(dwell.id, dwell);
+  });
+  return { state: withDue(state, policy), dwells: [...dwells.values()] };
+}
+
+/** Goes through the entries that count, in canonical order, and shows each with the state before and after it. */
+export function replay(
+  patientId: string,
+  entries: readonly Entry[],
+  policy: WardPolicy,
+  see: (before: BedsideState, entry: Entry, after: BedsideState) => void,
+): BedsideState {
   let state = initialBedside(patientId);
   for (const entry of withVisitObservations(canonical(entries))) {
-    const next = applyEntry(state, entry, policy);
-    for (const dwell of changedDwells(state, next)) dwells.set(dwell.id, dwell);
-    state = next;
+    const after = applyEntry(state, entry, policy);
+    see(state, entry, after);
+    state = after;
   }
-  return { state: withDue(state, policy), dwells: [...dwells.values()] };
+  return state;
 }
 
 /**

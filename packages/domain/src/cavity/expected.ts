@@ -1,11 +1,5 @@
 import type { Solution } from '../solution/solution.ts';
-import {
-  EXPECTED_UF,
-  type ExpectedUfKey,
-  type ExpectedUfSettings,
-  TABLE_HOURS,
-  TABLE_STRENGTHS,
-} from './expected-table.ts';
+import { type ExpectedUfKey, type ExpectedUfSettings, TABLE_HOURS, TABLE_STRENGTHS } from './expected-table.ts';
 
 /** Expected ultrafiltration (positive = fluid comes off) and its spread, mL. */
 export type ExpectedUf = { ufMl: number; sdMl: number };
@@ -32,7 +26,7 @@ export function expectedUf(
   solution: Solution,
   fillMl: number,
   dwellMinutes: number,
-  settings: Partial<ExpectedUfSettings>,
+  settings: ExpectedUfSettings,
 ): ExpectedUf | null {
   const hours = dwellMinutes / 60;
   if (hours < 0) return null;
@@ -43,7 +37,7 @@ export function expectedUf(
   return { ufMl: forTableFill.ufMl * scale, sdMl: forTableFill.sdMl * scale };
 }
 
-function icodextrinUf(solution: Solution, hours: number, settings: Partial<ExpectedUfSettings>): ExpectedUf | null {
+function icodextrinUf(solution: Solution, hours: number, settings: ExpectedUfSettings): ExpectedUf | null {
   const known = solution.icodextrinGPerL === ICODEXTRIN_G_PER_L && solution.glucoseGPerL === 0;
   if (!known || hours > ICODEXTRIN_REACH_HOURS) return null;
   const last = cell('ufIcodextrinAt10hMl', 'ufIcodextrinAt10hSdMl', settings);
@@ -56,7 +50,7 @@ function icodextrinUf(solution: Solution, hours: number, settings: Partial<Expec
   );
 }
 
-function glucoseUf(solution: Solution, hours: number, settings: Partial<ExpectedUfSettings>): ExpectedUf | null {
+function glucoseUf(solution: Solution, hours: number, settings: ExpectedUfSettings): ExpectedUf | null {
   if (hours > GLUCOSE_REACH_HOURS) return null;
   const byStrength = TABLE_STRENGTHS.flatMap(({ name, glucoseGPerL }) => {
     const byLength = TABLE_HOURS.map((at) => ({
@@ -69,9 +63,9 @@ function glucoseUf(solution: Solution, hours: number, settings: Partial<Expected
   return along(byStrength, solution.glucoseGPerL);
 }
 
-const cell = (uf: ExpectedUfKey, sd: ExpectedUfKey, settings: Partial<ExpectedUfSettings>): ExpectedUf => ({
-  ufMl: settings[uf] ?? EXPECTED_UF[uf],
-  sdMl: settings[sd] ?? EXPECTED_UF[sd],
+const cell = (uf: ExpectedUfKey, sd: ExpectedUfKey, settings: ExpectedUfSettings): ExpectedUf => ({
+  ufMl: settings[uf],
+  sdMl: settings[sd],
 });
 
 /** The straight line between the two points around `at`; null outside them. */

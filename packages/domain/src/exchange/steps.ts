@@ -24,3 +24,6 @@ export const STEPS: readonly Step[] = [
   'stop',
   'resume',
 ];
+
+/** Whether a kind of entry is a step of a visit. */
+export const isStep = (kind: string): kind is Step => (STEPS as readonly string[]).includes(kind);

@@ -6,15 +6,15 @@ export type Rule = { allowed: true } | { allowed: false; code: string; why: stri
 const YES: Rule = { allowed: true };
 const no = (code: string, why: string): Rule => ({ allowed: false, code, why });
 
-const NO_VISIT = no('noVisit', 'No visit is under way: prepare one first.');
-const UNDER_WAY = no('visitUnderWay', 'A visit is under way: close or stop it first.');
-const NOT_CONNECTED = no('notConnected', 'Not connected yet.');
-const CONNECTED = no('connectedAlready', 'Already connected.');
-const DRAINING = no('drainRuns', 'A drain is running: end it first.');
-const FILLING = no('fillRuns', 'A fill is running: end it first.');
-const NO_DRAIN = no('noDrainRuns', 'No drain is running.');
-const NO_FILL = no('noFillRuns', 'No fill is running.');
-const NOTHING_DONE = no('nothingDone', 'Nothing was drained or filled: stop the visit with a reason.');
+const NO_VISIT = no('no-visit', 'No visit is under way: prepare one first.');
+const UNDER_WAY = no('visit-under-way', 'A visit is under way: close or stop it first.');
+const NOT_CONNECTED = no('not-connected', 'Not connected yet.');
+const CONNECTED = no('connected-already', 'Already connected.');
+const DRAINING = no('drain-runs', 'A drain is running: end it first.');
+const FILLING = no('fill-runs', 'A fill is running: end it first.');
+const NO_DRAIN = no('no-drain-runs', 'No drain is running.');
+const NO_FILL = no('no-fill-runs', 'No fill is running.');
+const NOTHING_DONE = no('nothing-done', 'Nothing was drained or filled: stop the visit with a reason.');
 
 /**
  * What may be recorded next, by where the visit stands. Drain again and leave empty from `drained`; a second bag, the

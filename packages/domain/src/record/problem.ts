@@ -9,3 +9,9 @@ export type Problem = {
   allowed: string;
   message: string;
 };
+
+/** A problem of a part as one of the whole: `flushMl` → `payload.flushMl`. */
+export const within = (path: string, problem: Problem): Problem => ({
+  ...problem,
+  field: problem.field === '' ? path : `${path}.${problem.field}`,
+});

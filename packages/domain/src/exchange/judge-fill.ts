@@ -1,0 +1,83 @@
+import { may } from '../access/permissions.ts';
+import { holdsUndrained } from '../bedside/fluid.ts';
+import type { BedsideState } from '../bedside/state.ts';
+import { guardFill } from '../cavity/guard.ts';
+import type { Draft } from '../record/entry.ts';
+import type { Problem } from '../record/problem.ts';
+import { expiredProblems } from './judge-prepare.ts';
+import { stepRule } from './judge-step.ts';
+import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
+import { wantedBy, whyNothingWanted } from './wanted.ts';
+
+/** No fill on top of a dwell that nobody drained, none that is not prescribed, none against the guard without the right. */
+export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
+  const problems = stepRule(state, draft);
+  if (problems.length > 0) return problems;
+  return [
+    ...purposeProblems(state),
+    ...undrainedProblems(state),
+    ...prescribedProblems(state, draft),
+    ...bagProblems(state, draft),
+    ...expiredProblems(draft.payload.bag, draft, context),
+    ...guardProblems(state, draft, context),
+  ];
+};
+
+function purposeProblems({ visit, hold }: BedsideState): readonly Problem[] {
+  if (visit?.purpose === 'drainOnly') {
+    return [refusal('drain-only', 'This visit is to drain only: close it and prepare an exchange.', 'kind')];
+  }
+  return hold === null ? [] : [refusal('on-hold', `Fills are on hold: ${hold.reason}.`, 'kind')];
+}
+
+/** A fill of this same visit may be resumed or joined by a second bag; an older dwell is drained first. */
+export function undrainedProblems(state: BedsideState): readonly Problem[] {
+  const { cavity, visit } = state;
+  if (cavity.state !== 'holding' || !holdsUndrained(state)) return [];
+  if (cavity.fills.every((fill) => fill.visitId === visit?.id)) return [];
+  return [refusal('drain-first', 'Fluid is inside that nobody has drained: drain first.', 'kind')];
+}
+
+function prescribedProblems(state: BedsideState, { payload }: Draft<'startFill'>): readonly Problem[] {
+  const wanted = wantedBy(state, payload);
+  if (wanted === null) {
+    return [refusal('not-prescribed', whyNothingWanted(state, payload), 'payload.itemId', payload.itemId)];
+  }
+  if (payload.prescribedMl <= wanted.fillMl) return [];
+  const message = `prescribedMl is ${payload.prescribedMl}; prescribed is ${wanted.fillMl} mL.`;
+  return [
+    refusal('more-than-prescribed', message, 'payload.prescribedMl', payload.prescribedMl, `1 to ${wanted.fillMl} mL`),
+  ];
+}
+
+/** The solution is the one that was checked, or the one that is prescribed (a second bag). */
+function bagProblems(state: BedsideState, { payload }: Draft<'startFill'>): readonly Problem[] {
+  const { bag, sealBroken, noLeak } = payload;
+  const allowed = [state.visit?.bag?.solutionId, wantedBy(state, payload)?.solutionId];
+  const problems: Problem[] = [];
+  if (!allowed.includes(bag.solutionId)) {
+    const message = `The bag's solution is ${bag.solutionId}: neither the bag that was checked nor what is prescribed.`;
+    problems.push(refusal('bag-solution', message, 'payload.bag.solutionId', bag.solutionId));
+  }
+  if (!sealBroken) problems.push(refusal('seal', 'Break the outlet seal first.', 'payload.sealBroken', false, 'true'));
+  if (!noLeak) problems.push(refusal('leak', 'A leak: clamp, do not fill.', 'payload.noLeak', false, 'true'));
+  return problems;
+}
+
+function guardProblems(
+  state: BedsideState,
+  draft: Draft<'startFill'>,
+  { actor, policy }: JudgeContext,
+): readonly Problem[] {
+  const { guardOverride, prescribedMl } = draft.payload;
+  if (!(prescribedMl > 0)) return [];
+  const guard = guardFill(state, prescribedMl, policy);
+  if (guard.offer !== 'no') return [];
+  const field = 'payload.guardOverride';
+  if (guardOverride === null || guardOverride.reason.trim() === '') {
+    return [refusal('guard', guard.why, field, null, 'an override by role with a reason')];
+  }
+  if (may(actor.role, 'overrideGuard')) return [];
+  const message = `The role ${actor.role} cannot override the guard. ${guard.why}`;
+  return [refusal('guard-role', message, field, guardOverride.reason, 'charge nurse or nephrologist')];
+}

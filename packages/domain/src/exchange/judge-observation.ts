@@ -1,0 +1,40 @@
+import { visitInReach } from '../bedside/apply-drain.ts';
+import type { BedsideState } from '../bedside/state.ts';
+import type { Draft } from '../record/entry.ts';
+import type { Problem } from '../record/problem.ts';
+import { type Judge, refusal } from './judge-types.ts';
+
+/** An observation of a visit names it; of an older visit than the state holds, the fold finds the place. */
+export function visitObservationRule(_state: BedsideState, { visitId }: Pick<Draft, 'visitId'>): readonly Problem[] {
+  return visitId === null
+    ? [refusal('missing', 'The observation belongs to a visit: visitId is missing.', 'visitId')]
+    : [];
+}
+
+/** The drain that is spoken of has begun. */
+export function drainObservationRule(
+  state: BedsideState,
+  draft: Draft<'appearance' | 'measure' | 'flowMoves' | 'bagFate'>,
+): readonly Problem[] {
+  const missing = visitObservationRule(state, draft);
+  if (missing.length > 0) return missing;
+  const visit = visitInReach(state, draft.visitId);
+  if (visit === null || draft.payload.drain <= visit.drains.length) return [];
+  const { drain } = draft.payload;
+  const allowed = visit.drains.length === 0 ? 'no drain yet' : `1 to ${visit.drains.length}`;
+  return [refusal('no-such-drain', `The visit has no drain ${drain}.`, 'payload.drain', drain, allowed)];
+}
+
+/** A cloudy bag is kept and its sample sent before it may be thrown away. */
+export const bagFateRule: Judge<'bagFate'> = (state, draft) => {
+  const problems = drainObservationRule(state, draft);
+  if (problems.length > 0) return problems;
+  const { drain, fate } = draft.payload;
+  const visit = visitInReach(state, draft.visitId);
+  const cloudy = visit?.drains[drain - 1]?.appearance.includes('cloudy') ?? false;
+  if (fate !== 'discarded' || !cloudy) return [];
+  const sampled = visit?.bagFates.some((one) => one.drain === drain && one.fate === 'kept' && one.sampleSent) ?? false;
+  if (sampled) return [];
+  const message = 'The effluent was cloudy: keep the bag, say where, and that the sample went.';
+  return [refusal('keep-cloudy-bag', message, 'payload.fate', fate, 'kept')];
+};

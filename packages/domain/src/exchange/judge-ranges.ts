@@ -1,0 +1,217 @@
+import { infusedMl, measuredMl } from '../cavity/measured.ts';
+import type { Infused, Measure } from '../cavity/volume.ts';
+import { orderProblems, orderTimeProblems } from '../prescription/order-problems.ts';
+import { prescriptionProblems, solutionProblem } from '../prescription/problems.ts';
+import { outOfRange } from '../prescription/ranges.ts';
+import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
+import { type Problem, within } from '../record/problem.ts';
+import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import { withChanges } from '../ward/settings.ts';
+import { nothing, refusal } from './judge-types.ts';
+
+type Range<K extends EntryKind> = (
+  draft: Pick<Draft<K>, 'payload' | 'happenedAt'>,
+  policy: WardPolicy,
+) => readonly Problem[];
+
+type Found = readonly (Problem | null)[];
+
+const inPayload = (found: Found): readonly Problem[] =>
+  found.filter((problem) => problem !== null).map((problem) => within('payload', problem));
+
+const filled = (field: string, text: string): Found =>
+  text.trim() === '' ? [refusal('missing', `${field} is empty.`, field, text, 'some words')] : [];
+
+/** The typed ranges of every kind, by the ward's settings (common practice). A kind without its line does not compile. */
+export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
+  prepare: ({ payload }, policy) =>
+    inPayload(payload.bag === null ? [] : [labelled('bag.labelledMl', payload.bag.labelledMl, policy.settings)]),
+  connect: nothing,
+  startDrain: nothing,
+  endDrain: nothing,
+  startFill: ({ payload }, { settings }) =>
+    inPayload([
+      labelled('bag.labelledMl', payload.bag.labelledMl, settings),
+      outOfRange('prescribedMl', payload.prescribedMl, 1, settings.filledMostMl, 'mL'),
+      outOfRange('flushMl', payload.flushMl, 0, settings.flushMostMl, 'mL'),
+    ]),
+  endFill: ({ payload }, { settings }) => inPayload(infusedProblems(payload.infused, 1, settings)),
+  close: nothing,
+  // A fill that is stopped may have put in nothing.
+  stop: ({ payload }, { settings }) =>
+    inPayload(payload.infused === null ? [] : infusedProblems(payload.infused, 0, settings)),
+  resume: nothing,
+
+  appearance: ({ payload }) =>
+    inPayload([
+      drainNumber(payload.drain),
+      payload.appearance.length === 0
+        ? refusal('missing', 'appearance is empty; say what was seen.', 'appearance', [], 'one or more')
+        : null,
+    ]),
+  comfort: ({ payload }) =>
+    inPayload(payload.comfort.pain === null ? [] : [outOfRange('comfort.pain', payload.comfort.pain, 0, 10, '')]),
+  measure: ({ payload }, { settings }) => inPayload(measureProblems(payload, settings)),
+  flowMoves: ({ payload }) => inPayload([drainNumber(payload.drain)]),
+  bagFate: ({ payload }) =>
+    inPayload([drainNumber(payload.drain), ...(payload.fate === 'kept' ? filled('keptWhere', payload.keptWhere) : [])]),
+  told: ({ payload }) => inPayload([...filled('whom', payload.whom), ...filled('about', payload.about)]),
+  cavityConfirmedEmpty: nothing,
+  weight: ({ payload }) => inPayload([outOfRange('weightKg', payload.weightKg, 1, 350, 'kg')]),
+  bloodPressure: ({ payload }) =>
+    inPayload([
+      outOfRange('systolicMmHg', payload.systolicMmHg, 20, 280, 'mmHg'),
+      outOfRange('diastolicMmHg', payload.diastolicMmHg, 20, 280, 'mmHg'),
+      payload.diastolicMmHg < payload.systolicMmHg
+        ? null
+        : refusal(
+            'out-of-order',
+            `diastolicMmHg is ${payload.diastolicMmHg}; allowed is below systolicMmHg, ${payload.systolicMmHg}.`,
+            'diastolicMmHg',
+            payload.diastolicMmHg,
+            'below systolicMmHg',
+          ),
+    ]),
+  temperature: ({ payload }) => inPayload([outOfRange('celsius', payload.celsius, 30, 43, '°C')]),
+  glucose: ({ payload }) => inPayload([outOfRange('glucoseMmolPerL', payload.glucoseMmolPerL, 0.5, 60, 'mmol/L')]),
+  bowels: nothing,
+  otherFluid: ({ payload }, { settings }) =>
+    inPayload([
+      outOfRange('volumeMl', payload.volumeMl, 0, settings.urineMostMl, 'mL'),
+      payload.route === 'urine' && payload.direction === 'in'
+        ? refusal('out-of-order', 'Urine goes out, not in.', 'direction', payload.direction, 'out')
+        : null,
+    ]),
+  exitSite: nothing,
+
+  admitted: ({ payload, happenedAt }, policy) =>
+    inPayload([...filled('bed', payload.bed), ...handedOver(payload, happenedAt, policy)]),
+  transferredOut: nothing,
+  transferredIn: ({ payload }) => inPayload(filled('bed', payload.bed)),
+  movedBed: ({ payload }) => inPayload(filled('bed', payload.bed)),
+  leftWard: ({ payload, happenedAt }) =>
+    inPayload([...filled('where', payload.where), later('backAbout', payload.backAbout, happenedAt)]),
+  returned: nothing,
+  discharged: ({ payload }) => inPayload(filled('to', payload.to)),
+  assigned: ({ payload }) => inPayload([later('to', payload.to, payload.from)]),
+  catheter: ({ payload }, { settings }) =>
+    inPayload([
+      payload.breakInLimitMl === null
+        ? null
+        : outOfRange('breakInLimitMl', payload.breakInLimitMl, 1, settings.filledMostMl, 'mL'),
+    ]),
+  dialysisPeriod: nothing,
+
+  prescribed: ({ payload, happenedAt }, policy) =>
+    inPayload([...prescriptionProblems(payload, policy), later('reviewBy', payload.reviewBy, happenedAt)]),
+  held: ({ payload, happenedAt }) =>
+    inPayload([...filled('reason', payload.reason), later('reviewBy', payload.reviewBy, happenedAt)]),
+  holdLifted: nothing,
+  discontinued: ({ payload }) => inPayload(filled('reason', payload.reason)),
+  ordered: ({ payload, happenedAt }, policy) =>
+    inPayload([...orderProblems(payload, policy), ...orderTimeProblems(payload, happenedAt, policy)]),
+  countersigned: nothing,
+  orderEnded: ({ payload }) => inPayload(payload.why === 'withdrawn' ? filled('reason', payload.reason ?? '') : []),
+
+  alertRaised: nothing,
+  alertAcknowledged: ({ payload, happenedAt }, policy) => inPayload([soon(payload.until, happenedAt, policy)]),
+  alertHandedOn: ({ payload, happenedAt }, policy) => inPayload([soon(payload.until, happenedAt, policy)]),
+  alertSnoozed: ({ payload, happenedAt }, policy) => inPayload([soon(payload.until, happenedAt, policy)]),
+  alertEscalated: nothing,
+  alertCleared: ({ payload }) => inPayload(payload.by === 'person' ? filled('reason', payload.reason ?? '') : []),
+
+  corrected: ({ payload }) => inPayload(filled('reason', payload.reason)),
+  retracted: ({ payload }) => inPayload(filled('reason', payload.reason)),
+
+  settingsChanged: ({ payload }, policy) =>
+    withChanges(policy.settings, payload.changes).problems.map((problem) => within('payload.changes', problem)),
+
+  imported: ({ payload }, policy) => inPayload(importedProblems(payload, policy)),
+};
+
+const drainNumber = (drain: number): Problem | null => outOfRange('drain', drain, 1, 50, '');
+
+/** No bag holds less than 100 mL or more than the most that may be filled at once. */
+const labelled = (field: string, ml: number, settings: WardSettings): Problem | null =>
+  outOfRange(field, ml, 100, Math.max(6000, settings.filledMostMl), 'mL');
+
+function infusedProblems(infused: Infused, leastMl: number, settings: WardSettings): Found {
+  const volumeMl = infusedMl(infused);
+  const parts =
+    infused.basis === 'computed'
+      ? [
+          labelled('infused.labelledMl', infused.labelledMl, settings),
+          outOfRange('infused.bagExcessMl', infused.bagExcessMl, 0, 500, 'mL'),
+          outOfRange('infused.flushMl', infused.flushMl, 0, settings.flushMostMl, 'mL'),
+          outOfRange('infused.leftInBagMl', infused.leftInBagMl, 0, infused.labelledMl + infused.bagExcessMl, 'mL'),
+        ]
+      : [];
+  return [...parts, volumeMl === null ? null : outOfRange('infused', volumeMl, leastMl, settings.filledMostMl, 'mL')];
+}
+
+function measureProblems(measure: Measure, settings: WardSettings): Found {
+  const weighed =
+    measure.method === 'scale'
+      ? [
+          outOfRange('grossG', measure.grossG, 0, settings.grossMostG, 'g'),
+          outOfRange('tareG', measure.tareG, 0, settings.tareMostG, 'g'),
+          outOfRange('densityGPerMl', measure.densityGPerMl, 0.95, 1.1, 'g/mL'),
+        ]
+      : [outOfRange('volumeMl', measure.volumeMl, 0, settings.drainedMostMl + settings.flushMostMl, 'mL')];
+  return [
+    drainNumber(measure.drain),
+    ...weighed,
+    outOfRange('flushMl', measure.flushMl, 0, settings.flushMostMl, 'mL'),
+    outOfRange('drained volume (without tare and flush)', measuredMl(measure), 0, settings.drainedMostMl, 'mL'),
+  ];
+}
+
+function handedOver({ inside }: Payloads['admitted'], admittedAt: number, policy: WardPolicy): Found {
+  if (inside.cavity !== 'holding') return [];
+  const { solutionId, filledMl, fillEndedAt } = inside;
+  return [
+    solutionId === null ? null : solutionProblem('inside.solutionId', solutionId, policy),
+    filledMl === null ? null : outOfRange('inside.filledMl', filledMl, 1, policy.settings.filledMostMl, 'mL'),
+    fillEndedAt === null ? null : later('admission', admittedAt, fillEndedAt - 1),
+  ];
+}
+
+function importedProblems(payload: Payloads['imported'], policy: WardPolicy): Found {
+  const { drainedMl, filledMl, solutionId, drainStartedAt, drainEndedAt, fillStartedAt, fillEndedAt } = payload;
+  const times = [drainStartedAt, drainEndedAt, fillStartedAt, fillEndedAt].filter((at) => at !== null);
+  return [
+    drainedMl === null ? null : outOfRange('drainedMl', drainedMl, 0, policy.settings.drainedMostMl, 'mL'),
+    filledMl === null ? null : outOfRange('filledMl', filledMl, 1, policy.settings.filledMostMl, 'mL'),
+    solutionId === null ? null : solutionProblem('solutionId', solutionId, policy),
+    times.every((at, index) => index === 0 || at >= times[index - 1]!)
+      ? null
+      : refusal(
+          'out-of-order',
+          'Drain start, drain end, fill start, fill end follow one another.',
+          'fillEndedAt',
+          times,
+        ),
+  ];
+}
+
+/** An instant that lies after another one; null is none. */
+function later(field: string, at: number | null, than: number): Problem | null {
+  if (at === null || at > than) return null;
+  return refusal('out-of-order', `${field} lies too early.`, field, at, `later than ${new Date(than).toISOString()}`);
+}
+
+/** Nobody has an alert, or silences it, for longer than the ward allows. */
+function soon(until: number, from: number, { settings }: WardPolicy): Problem | null {
+  const minutes = (until - from) / 60_000;
+  const { acknowledgeMostMinutes, aheadOfClockMinutes } = settings;
+  // A device's clock may differ by so much before its stamps are shifted.
+  if (minutes > 0 && minutes <= acknowledgeMostMinutes + aheadOfClockMinutes) return null;
+  const allowed = `within ${acknowledgeMostMinutes} min`;
+  return refusal(
+    'out-of-range',
+    `until lies ${Math.round(minutes)} min ahead; allowed is ${allowed}.`,
+    'until',
+    until,
+    allowed,
+  );
+}

@@ -1,0 +1,72 @@
+import type { EntryKind } from '../record/entry.ts';
+import { alertRule } from './judge-alert.ts';
+import { confirmedEmptyRule } from './judge-empty.ts';
+import { startFillRule } from './judge-fill.ts';
+import { bagFateRule, drainObservationRule, visitObservationRule } from './judge-observation.ts';
+import { countersignedRule, discontinuedRule, holdLiftedRule, orderEndedRule } from './judge-order.ts';
+import { prepareRule } from './judge-prepare.ts';
+import { admittedRule, leavingRule, returnedRule, stayRule } from './judge-stay.ts';
+import { closeRule, resumeRule, stepRule, stopRule } from './judge-step.ts';
+import { type Judge, nothing, refusal } from './judge-types.ts';
+
+const onlyTheTool = () => [refusal('tool-only', 'Only the tool itself writes this.', 'kind')];
+
+/** The rules of every kind beside permission, time and typed ranges. A kind without its line does not compile. */
+export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
+  prepare: prepareRule,
+  connect: stepRule,
+  startDrain: stepRule,
+  endDrain: stepRule,
+  startFill: startFillRule,
+  endFill: stepRule,
+  close: closeRule,
+  stop: stopRule,
+  resume: resumeRule,
+
+  appearance: drainObservationRule,
+  comfort: visitObservationRule,
+  measure: drainObservationRule,
+  flowMoves: drainObservationRule,
+  bagFate: bagFateRule,
+  told: nothing,
+  cavityConfirmedEmpty: confirmedEmptyRule,
+  weight: nothing,
+  bloodPressure: nothing,
+  temperature: nothing,
+  glucose: nothing,
+  bowels: nothing,
+  otherFluid: nothing,
+  exitSite: nothing,
+
+  admitted: admittedRule,
+  transferredOut: leavingRule,
+  transferredIn: stayRule,
+  movedBed: stayRule,
+  leftWard: stayRule,
+  returned: returnedRule,
+  discharged: leavingRule,
+  assigned: stayRule,
+  catheter: nothing,
+  dialysisPeriod: nothing,
+
+  prescribed: nothing,
+  held: nothing,
+  holdLifted: holdLiftedRule,
+  discontinued: discontinuedRule,
+  ordered: nothing,
+  countersigned: countersignedRule,
+  orderEnded: orderEndedRule,
+
+  alertRaised: onlyTheTool,
+  alertAcknowledged: alertRule,
+  alertHandedOn: alertRule,
+  alertSnoozed: alertRule,
+  alertEscalated: onlyTheTool,
+  alertCleared: alertRule,
+
+  // Which entry they speak of, and whose it is, the server knows.
+  corrected: nothing,
+  retracted: nothing,
+  settingsChanged: nothing,
+  imported: nothing,
+};
