@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { PrismaPg } from '@prisma/adapter-pg';
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
 import { SchemaEngine } from '@prisma/schema-engine-wasm';
-import { migrationsDir } from './migrate.ts';
+import { migrationsFolder } from './paths.ts';
 export const filters = { externalTables: [], externalEnums: [] };
 const schemaPath = join(import.meta.dirname, '../../../prisma/schema.prisma');
 export async function withEngine<T>(url: string, use: (e: SchemaEngine, schema: string) => Promise<T>): Promise<T> {
@@ -45,11 +45,11 @@ export async function withEngine<T>(url: string, use: (e: SchemaEngine, schema: 
   }
 }
 const list = async () => ({
-  baseDir: migrationsDir,
+  baseDir: migrationsFolder,
   lockfile: { path: 'migration_lock.toml', content: 'provider = "postgresql"\n' },
   shadowDbInitScript: '',
   migrationDirectories: await Promise.all(
-    (await readdir(migrationsDir, { withFileTypes: true }))
+    (await readdir(migrationsFolder, { withFileTypes: true }))
       .filter((d) => d.isDirectory())
       .map((d) => d.name)
       .sort()
@@ -57,7 +57,7 @@ const list = async () => ({
         path,
         migrationFile: {
           path: 'migration.sql',
-          content: { tag: 'ok' as const, value: await readFile(join(migrationsDir, path, 'migration.sql'), 'utf8') },
+          content: { tag: 'ok' as const, value: await readFile(join(migrationsFolder, path, 'migration.sql'), 'utf8') },
         },
       })),
   ),

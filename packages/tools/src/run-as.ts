@@ -1,0 +1,57 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { readFile } from 'node:fs/promises';
+import { userInfo } from 'node:os';
+
+/** Postgres refuses to run as root: under whom its programs are run, and behind which command. */
+export type RunAs = { uid?: number; gid?: number; prefix: readonly string[] };
+
+const USER_NAMESPACE = ['unshare', '--user', '--map-user=1000', '--map-group=1000', '--'] as const;
+
+/**
+ * An ordinary user runs Postgres as itself. Root runs it under `postgres` or `nobody` where that account can reach the
+ * files, else in a user namespace. No account is ever created.
+ * @param paths folders and programs that must be reachable
+ */
+export async function chooseRunAs(paths: readonly string[]): Promise<RunAs> {
+  if (userInfo().uid !== 0) return { prefix: [] };
+  const accounts = (await readFile('/etc/passwd', 'utf8')).split('\n').map((line) => line.split(':'));
+  const account = accounts.find(([name]) => name === 'postgres') ?? accounts.find(([name]) => name === 'nobody');
+  const uid = Number(account?.[2] ?? 65534);
+  const gid = Number(account?.[3] ?? 65534);
+  const reaches = (path: string) => spawnSync('test', ['-x', path], { uid, gid }).status === 0;
+  if (paths.every(reaches)) return { uid, gid, prefix: [] };
+  const [command, ...rest] = USER_NAMESPACE;
+  if (spawnSync(command, [...rest, 'true']).status === 0) return { prefix: USER_NAMESPACE };
+  throw new Error(
+    `Postgres may not run as root, and the account ${account?.[0]} cannot reach ${paths.find((path) => !reaches(path))}. ` +
+      'Clone to a folder that every account may enter, start as an ordinary user, or set DATABASE_URL.',
+  );
+}
+
+/** Runs one program to its end. Its output is collected, never inherited: a daemon would hold our streams open. */
+export function runProgram(
+  file: string,
+  args: readonly string[],
+  { prefix, ...as }: RunAs,
+): Promise<{ code: number | null; output: string }> {
+  return new Promise((resolve, reject) => {
+    const [command, ...rest] = [...prefix, file, ...args] as [string, ...string[]];
+    const child = spawn(command, rest, {
+      ...as,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, LC_ALL: 'C' },
+    });
+    let output = '';
+    const collect = (chunk: Buffer) => {
+      output += chunk;
+    };
+    child.stdout.on('data', collect);
+    child.stderr.on('data', collect);
+    child.on('error', reject);
+    child.on('exit', (code) => {
+      child.stdout.destroy();
+      child.stderr.destroy();
+      resolve({ code, output });
+    });
+  });
+}
