@@ -13,3 +13,6 @@ export const minutesOf = (fact: Fact): string => (typeof fact === 'number' ? for
 
 /** A fact that is a volume in mL, in words. */
 export const mlOf = (fact: Fact): string => (typeof fact === 'number' ? formatMl(fact) : 'a volume not known');
+
+/** A fact that is text or a number without a unit. */
+export const textOf = (fact: Fact): string => (fact === undefined || fact === null ? 'not known' : String(fact));

@@ -1,7 +1,7 @@
 import type { BedsideState, Due } from '../bedside/state.ts';
 import { minutesBetween } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
-import { clockOf, minutesOf } from './fact-words.ts';
+import { clockOf, minutesOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 const MARGIN = 'Ward setting: a share of the planned dwell, within a least and a most. Common practice.';
@@ -63,7 +63,7 @@ export const holdReviewDue: AlertRule = {
   staysUntilCleared: false,
   title: 'Hold to be reviewed',
   why: (facts, policy) =>
-    `On hold since ${clockOf(facts.heldSince, policy)}: ${facts.reason}. Review was due at ${clockOf(facts.reviewBy, policy)}.`,
+    `On hold since ${clockOf(facts.heldSince, policy)}: ${textOf(facts.reason)}. Review was due at ${clockOf(facts.reviewBy, policy)}.`,
   next: () => 'Lift the hold, or hold on with a new time for its review.',
   source: 'The review time that the physician set.',
 };
@@ -82,7 +82,7 @@ export const countersignDue: AlertRule = {
   staysUntilCleared: false,
   title: 'Telephone order not countersigned',
   why: (facts, policy) =>
-    `Ordered by telephone at ${clockOf(facts.givenAt, policy)} by ${facts.physician}; to be countersigned by ` +
+    `Ordered by telephone at ${clockOf(facts.givenAt, policy)} by ${textOf(facts.physician)}; to be countersigned by ` +
     `${clockOf(facts.countersignBy, policy)}.`,
   next: () => 'Ask the physician to countersign it.',
   source: 'Ward setting. Common practice.',

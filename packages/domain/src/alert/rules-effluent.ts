@@ -1,7 +1,7 @@
 import type { BedsideState } from '../bedside/state.ts';
 import type { DrainOut } from '../dwell/dwell.ts';
 import type { Appearance } from '../effluent/effluent.ts';
-import { clockOf } from './fact-words.ts';
+import { clockOf, textOf } from './fact-words.ts';
 import type { AlertRule } from './rule.ts';
 
 /** The drains that the bedside still holds; imported history raises no alert. */
@@ -24,7 +24,7 @@ const seenIn =
     });
 
 const why: AlertRule['why'] = (facts, policy) =>
-  `The drain of ${clockOf(facts.drainStartedAt, policy)} looks ${facts.appearance}.`;
+  `The drain of ${clockOf(facts.drainStartedAt, policy)} looks ${textOf(facts.appearance)}.`;
 
 export const effluentCloudy: AlertRule = {
   spans: seenIn('cloudy', 'milky'),

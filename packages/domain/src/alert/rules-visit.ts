@@ -1,7 +1,7 @@
 import type { Visit } from '../bedside/state.ts';
 import { plusMinutes } from '../time/instant.ts';
 import type { WardPolicy, WardSettings } from '../ward/policy.ts';
-import { clockOf, minutesOf } from './fact-words.ts';
+import { clockOf, minutesOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 const WARD = 'Ward setting. Common practice.';
@@ -47,7 +47,7 @@ export const visitLeftStanding: AlertRule = {
   },
   staysUntilCleared: false,
   title: 'Visit left standing',
-  why: (facts, policy) => `The visit is ${facts.state} ${sinceAndMost(facts, policy)}`,
+  why: (facts, policy) => `The visit is ${textOf(facts.state)} ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed: go on, or enter what was done, or stop the visit with a reason.',
   source: WARD,
 };

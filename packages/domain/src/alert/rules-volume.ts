@@ -3,7 +3,7 @@ import type { Dwell } from '../dwell/dwell.ts';
 import { shortfall } from '../dwell/short-drain.ts';
 import { bagFor } from '../prescription/bag-for.ts';
 import type { WardPolicy } from '../ward/policy.ts';
-import { mlOf } from './fact-words.ts';
+import { mlOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 /**
@@ -71,7 +71,7 @@ function fillInQuestion(state: BedsideState, policy: WardPolicy): number | null 
 
 const insideWhy = (facts: Facts): string =>
   `Probably inside by the book about ${mlOf(facts.bookMl)}, by the flow about ${mlOf(facts.flowMl)}; ` +
-  `${mlOf(facts.excessMl)} above the ordinary ${mlOf(facts.residualMl)}, ${facts.percent} % of a fill of ${mlOf(facts.fillMl)}.`;
+  `${mlOf(facts.excessMl)} above the ordinary ${mlOf(facts.residualMl)}, ${textOf(facts.percent)} % of a fill of ${mlOf(facts.fillMl)}.`;
 
 const INSIDE_SOURCE = 'Ward setting, from memory, low confidence: the ward must set it.';
 

@@ -1,0 +1,21 @@
+import type { ToolDraft } from '../alert/alert.ts';
+import type { BedsideState } from '../bedside/state.ts';
+import type { EpochMs } from '../time/instant.ts';
+
+/** What a fold makes of the tool's own entries; written for tests, so that they need no fold. */
+export function applyTool(state: BedsideState, drafts: readonly ToolDraft[], now: EpochMs): BedsideState {
+  let alerts = [...state.alerts];
+  for (const { kind, payload } of drafts) {
+    if (kind === 'alertCleared') alerts = alerts.filter((alert) => alert.id !== payload.alertId);
+    if (kind === 'alertEscalated') {
+      alerts = alerts.map((alert) => (alert.id === payload.alertId ? { ...alert, escalatedTo: payload.to } : alert));
+    }
+    if (kind === 'alertRaised') {
+      const { condition, settingsVersion } = payload;
+      const id = `raised-${now}-${alerts.length}`;
+      const life = { raisedAt: now, settingsVersion, owner: null, snoozedUntil: null, escalatedTo: null };
+      alerts.push({ ...condition, id, ...life });
+    }
+  }
+  return { ...state, alerts };
+}
