@@ -1,7 +1,7 @@
 import { fold } from '../bedside/fold.ts';
 import type { BedsideState } from '../bedside/state.ts';
-import type { Draft, Entry, EntryKind, Payloads } from '../record/entry.ts';
 import { isStep } from '../exchange/steps.ts';
+import type { Draft, Entry, EntryKind, Payloads } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { LONDON } from './bedside.ts';
 
@@ -155,7 +155,13 @@ export class Course {
   }
 }
 
-const BAG = { solutionId: 'glucose-2.27', labelledMl: 2000, expiresOn: '2027-06-30', lot: null, read: 'typed' } as const;
+const BAG = {
+  solutionId: 'glucose-2.27',
+  labelledMl: 2000,
+  expiresOn: '2027-06-30',
+  lot: null,
+  read: 'typed',
+} as const;
 
 const namedBy = (state: BedsideState) => ({
   revisionId: state.prescription?.id ?? null,
