@@ -745,8 +745,8 @@ CREATE UNIQUE INDEX stay_one_open ON stay (site_id, patient_id) WHERE to_at IS N
 CREATE UNIQUE INDEX stay_one_in_bed ON stay (site_id, ward_id, bed) WHERE to_at IS NULL;
 CREATE UNIQUE INDEX alert_one_open ON alert (site_id, patient_id, kind, cause) WHERE cleared_at IS NULL;
 CREATE UNIQUE INDEX dialysis_period_one_open ON dialysis_period (site_id, patient_id) WHERE stopped_at IS NULL;
-CREATE INDEX bedside_next_change ON bedside (next_change_at) WHERE next_change_at IS NOT NULL;
-CREATE INDEX delivery_waiting ON delivery (next_try_at) WHERE next_try_at IS NOT NULL;
+CREATE INDEX bedside_next_change ON bedside (site_id, next_change_at) WHERE next_change_at IS NOT NULL;
+CREATE INDEX delivery_waiting ON delivery (site_id, next_try_at) WHERE next_try_at IS NOT NULL;
 
 -- Rows that every entry updates: room on the page keeps their new versions beside the old ones.
 ALTER TABLE ward_counter SET (fillfactor = 10);

@@ -4,13 +4,15 @@ import {
   type Entry,
   type EntryKind,
   type EpochMs,
+  isStep,
+  MINUTE_MS,
   may,
   type Role,
+  rangeProblems,
   shiftAt,
   type WardPolicy,
 } from '@slackwater/domain';
 import { type AppendFailure, problem } from './failures.ts';
-import { isStep } from './rows/visits.ts';
 
 type Amendment = Draft<'corrected'> | Draft<'retracted'>;
 
@@ -77,7 +79,35 @@ export function judgeAmendment(
       'Only your own entries of this shift can be corrected by you.',
     );
   }
-  return judgeOrder(draft, target, entries);
+  return judgeSaid(draft, target, entries, context) ?? judgeOrder(draft, target, entries);
+}
+
+/** What a correction says is held against the typed ranges of the kind that it corrects, and against the clock. */
+function judgeSaid(
+  draft: Amendment,
+  target: Entry,
+  entries: readonly Entry[],
+  { now, policy }: { now: EpochMs; policy: WardPolicy },
+): AppendFailure | null {
+  if (draft.kind === 'retracted') return null;
+  const { payload, happenedAt } = draft.payload;
+  const latest = now + policy.settings.aheadOfClockMinutes * MINUTE_MS;
+  if (happenedAt > latest) {
+    return refused(
+      'in-the-future',
+      'payload.happenedAt',
+      happenedAt,
+      `to ${latest}`,
+      "The time lies ahead of the ward's clock.",
+    );
+  }
+  const said = { kind: rootOf(target, entries).kind, payload, happenedAt } as Pick<
+    Draft,
+    'kind' | 'payload' | 'happenedAt'
+  >;
+  const problems = rangeProblems(said, { policy });
+  if (problems.length === 0) return null;
+  return { code: 'refused', problems: problems.map((one) => ({ ...one, field: `payload.${one.field}` })) };
 }
 
 const isAmendment = (entry: Entry): entry is Entry<'corrected'> | Entry<'retracted'> =>

@@ -6,6 +6,7 @@ import {
   type Entry,
   type EpochMs,
   fold,
+  isStep,
   judge,
   nextChangeAt,
   type Problem,
@@ -19,7 +20,6 @@ import type { AppendFailure } from './failures.ts';
 import { gapBefore, judgeLateVisit } from './late-visit.ts';
 import { allRows, changedRows, isStanding } from './rows/folded-rows.ts';
 import type { FoldedRows } from './rows/tables.ts';
-import { isStep } from './rows/visits.ts';
 
 /** What is decided about. */
 export type Question = {
@@ -212,7 +212,7 @@ class Folding {
     return {
       entries: this.#added,
       state,
-      nextChangeAt: nextChangeAt(state, now, policy),
+      nextChangeAt: state.stay === null ? null : nextChangeAt(state, now, policy),
       rows,
       replace: this.#refolded,
     };

@@ -5,6 +5,7 @@ import {
   type Entry,
   type EpochMs,
   fold,
+  isStep,
   judge,
   mayTake,
   type Problem,
@@ -12,7 +13,6 @@ import {
 } from '@slackwater/domain';
 import type { Question, Reads } from './decide.ts';
 import { problem } from './failures.ts';
-import { isStep } from './rows/visits.ts';
 
 /** The place between two recorded visits into which a missed one is entered. */
 export type Gap = {

@@ -123,11 +123,11 @@ function appendText({ wards, tables, replace, settings }: Shape): string {
     HELD,
     CLOCK,
     ADDED,
-    ...(newSettings === null ? [] : [settingsHeld(newSettings)]),
+    ...(newSettings === null ? [] : [settingsHeld(newSettings), LOOKED_AT_AGAIN]),
     newSettings === null
-      ? counterPart('first_counter', '$5', 'held', '$2::integer')
-      : counterPart('first_counter', '$5', 'settings_held', '$2::integer + 1'),
-    ...(second === null ? [] : [counterPart('second_counter', second, 'first_counter', '1')]),
+      ? counterPart('first_counter', '$5', '(SELECT count(*) FROM held) = $2::integer')
+      : counterPart('first_counter', '$5', SETTINGS_CONDITION),
+    ...(second === null ? [] : [counterPart('second_counter', second, 'EXISTS (SELECT FROM first_counter)')]),
     `counters AS (SELECT * FROM first_counter${second === null ? '' : ' UNION ALL SELECT * FROM second_counter'})`,
     PLACED,
     PAYLOADS,
@@ -168,7 +168,10 @@ const ADDED = `added AS (
     content_digest text, link text, salt text, bytes text)
 )`;
 
-const counterPart = (name: string, ward: string, dependsOn: string, wanted: string): string => `${name} AS (
+const SETTINGS_CONDITION = `$2::integer = 0 AND (SELECT count(*) FROM settings_held) = 1
+    AND (SELECT count(*) FROM looked_at_again) >= 0`;
+
+const counterPart = (name: string, ward: string, condition: string): string => `${name} AS (
   UPDATE ward_counter AS counter
   SET position = counter.position + links.amount,
     digest = (chain_digests(counter.digest, counter.position, (SELECT at FROM clock), links.all_links))[links.amount]
@@ -176,7 +179,7 @@ const counterPart = (name: string, ward: string, dependsOn: string, wanted: stri
     SELECT count(*)::integer AS amount, array_agg(decode(link, 'base64') ORDER BY place) AS all_links
     FROM added WHERE ward_id = ${ward}
   ) AS links
-  WHERE counter.site_id = $1 AND counter.ward_id = ${ward} AND (SELECT count(*) FROM ${dependsOn}) = ${wanted}
+  WHERE counter.site_id = $1 AND counter.ward_id = ${ward} AND ${condition}
   RETURNING counter.ward_id, old.position AS before, links.amount, (SELECT at FROM clock) AS received_at,
     chain_digests(old.digest, old.position, (SELECT at FROM clock), links.all_links) AS digests
 )`;
@@ -202,16 +205,18 @@ const settingsHeld = (settings: string): string => `settings_held AS (
   RETURNING id
 )`;
 
-/** Every bedside of the ward is to be looked at again under the new settings. */
+/** Every bedside of the ward is to be looked at again under the new settings; before the counter, as everywhere. */
+const LOOKED_AT_AGAIN = `looked_at_again AS (
+  UPDATE bedside SET next_change_at = (SELECT at FROM clock)
+  WHERE bedside.site_id = $1 AND bedside.ward_id = $5 AND EXISTS (SELECT FROM settings_held)
+  RETURNING patient_id
+)`;
+
 const settingsAdded = (settings: string): string => `settings_added AS (
   INSERT INTO ward_settings (site_id, ward_id, version, settings, entry_id, from_at)
   SELECT $1, $5, (${settings}::jsonb->>'version')::integer, ${settings}::jsonb->'settings',
     (${settings}::jsonb->>'entryId')::uuid, counters.received_at
   FROM counters
-),
-looked_at_again AS (
-  UPDATE bedside SET next_change_at = counters.received_at
-  FROM counters WHERE bedside.site_id = $1 AND bedside.ward_id = $5
 )`;
 
 /** What a row says about the time at which it began stays as it was first written. */

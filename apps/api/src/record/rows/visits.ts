@@ -1,4 +1,4 @@
-import { type BedsideState, type Entry, type EntryKind, type EpochMs, type Payloads, STEPS } from '@slackwater/domain';
+import { type BedsideState, type Entry, type EntryKind, type EpochMs, isStep, type Payloads } from '@slackwater/domain';
 import { iso, isoOrNull } from '../instants.ts';
 import type { FoldedRow } from './tables.ts';
 
@@ -10,11 +10,6 @@ type VisitFacts = {
   startedBy: string | null;
   ended: { at: EpochMs; how: 'closed' | 'stopped' } | null;
 };
-
-const STEP_KINDS: ReadonlySet<EntryKind> = new Set(STEPS);
-
-/** Whether an entry of this kind is a step of a visit, and so carries `after`. */
-export const isStep = (kind: EntryKind): boolean => STEP_KINDS.has(kind);
 
 const row = (siteId: string, patientId: string, visit: VisitFacts): FoldedRow<'visit'> => ({
   site_id: siteId,

@@ -1,0 +1,93 @@
+import type { EpochMs } from '@slackwater/domain';
+import type { Pool } from 'pg';
+import type { Policies } from '../record/policies.ts';
+import { READ_NEXT } from './sweep.sql.ts';
+import { sweep } from './sweep.ts';
+
+/** With nothing due soon the next instant is read this often: it also moves `through` on. */
+const LOOK_EVERY_MS = 5_000;
+/** What another process holds is looked at again after this, and so is every write that was heard of. */
+const LOOK_SOON_MS = 200;
+const AFTER_TROUBLE_MS = 1_000;
+
+export type AlarmsOptions = {
+  siteId: string;
+  pool: Pool;
+  policies: Policies;
+  /** Told of sweeps that failed and of bedsides that could not be decided about. */
+  onTrouble: (error: Error) => void;
+};
+
+export type Alarms = {
+  start(): void;
+  /** Somebody wrote: what is due next may have changed. */
+  wake(): void;
+  /** Everything due before this instant of the database's clock was dealt with; null before the first look. */
+  through(): EpochMs | null;
+  stop(): Promise<void>;
+};
+
+/**
+ * Watches what falls due with nobody pressing anything. The instants stand in the database, so nothing is lost with a
+ * process; this only waits for the next of them, and every process of a site may do so.
+ */
+export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOptions): Alarms {
+  let timer: NodeJS.Timeout | undefined;
+  let lookAt = Number.POSITIVE_INFINITY;
+  let through: EpochMs | null = null;
+  let running: Promise<void> | null = null;
+  let isStopped = false;
+  const failing = new Map<string, EpochMs>();
+
+  function lookIn(ms: number): void {
+    if (isStopped) return;
+    const at = performance.now() + ms;
+    if (at >= lookAt) return;
+    lookAt = at;
+    clearTimeout(timer);
+    timer = setTimeout(run, ms);
+  }
+
+  function run(): void {
+    if (running !== null) return;
+    lookAt = Number.POSITIVE_INFINITY;
+    running = look()
+      .catch((error) => {
+        onTrouble(error);
+        return AFTER_TROUBLE_MS;
+      })
+      .then((waitMs) => {
+        running = null;
+        lookIn(waitMs);
+      });
+  }
+
+  /** Deals with all that is due. @returns after how many milliseconds to look again */
+  async function look(): Promise<number> {
+    while (!isStopped) {
+      const { taken, failed } = await sweep(pool, policies, siteId);
+      for (const { patientId, at, error } of failed) {
+        if (!failing.has(patientId)) failing.set(patientId, at);
+        onTrouble(error);
+      }
+      if (failed.length === 0) failing.clear();
+      if (taken === 0) break;
+    }
+    const { rows } = await pool.query<{ nextAt: EpochMs | null; now: EpochMs }>({ ...READ_NEXT, values: [siteId] });
+    const { nextAt, now } = rows[0]!;
+    through = Math.min(now, nextAt ?? now, ...failing.values());
+    if (nextAt === null) return LOOK_EVERY_MS;
+    return nextAt <= now ? LOOK_SOON_MS : Math.min(nextAt - now, LOOK_EVERY_MS);
+  }
+
+  return {
+    start: () => lookIn(0),
+    wake: () => lookIn(LOOK_SOON_MS),
+    through: () => through,
+    async stop() {
+      isStopped = true;
+      clearTimeout(timer);
+      await running;
+    },
+  };
+}

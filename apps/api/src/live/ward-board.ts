@@ -1,0 +1,205 @@
+import { type BedsideState, likeNames, type PatientIdentity, type WardPolicy } from '@slackwater/domain';
+import type { Pool } from 'pg';
+import type { Policies } from '../record/policies.ts';
+import { READ_BOARD, READ_CHANGED, READ_GONE } from './board.sql.ts';
+import { PROJECTIONS, type Projection, type RowTexts, rowTexts } from './projection.ts';
+
+/** What changed after `from`, as texts that are sent as they are. */
+export type DeltaTexts = { from: number; to: number; text: Readonly<Record<Projection, string>> };
+
+type Head = { position: number; settingsVersion: number; formularyVersion: number; epoch: string };
+type Read = Head &
+  (
+    | { patientId: string; here: boolean; patient: PatientIdentity; version: number; state: BedsideState | null }
+    | { patientId: null }
+  );
+
+type BoardedRow = {
+  patient: PatientIdentity;
+  state: BedsideState;
+  version: number;
+  likeNameBeds: readonly string[];
+  texts: RowTexts;
+  /** The position at which its texts last changed, as far as this process knows. */
+  changedAt: number;
+};
+
+/**
+ * One ward's board as this process holds it: rows serialised once, at one position. It reads what changed and nothing
+ * else; the whole ward again when its settings, the formulary or the epoch changed.
+ */
+export class WardBoard {
+  readonly wardId: string;
+  readonly #siteId: string;
+  readonly #pool: Pool;
+  readonly #policies: Policies;
+  #rows = new Map<string, BoardedRow>();
+  #gone = new Map<string, number>();
+  #head: Head | null = null;
+  /** The position since which this process knows what changed. */
+  #knownSince = 0;
+  #reading: Promise<unknown> = Promise.resolve();
+
+  constructor(of: { siteId: string; wardId: string; pool: Pool; policies: Policies }) {
+    this.wardId = of.wardId;
+    this.#siteId = of.siteId;
+    this.#pool = of.pool;
+    this.#policies = of.policies;
+  }
+
+  /** null before the first read. */
+  get position(): number | null {
+    return this.#head?.position ?? null;
+  }
+
+  get epoch(): string | null {
+    return this.#head?.epoch ?? null;
+  }
+
+  /**
+   * Reads what changed. Reads queue, so that deltas join one another without a gap.
+   * @returns the change; null where there was none, or the board was read for the first time or in a new epoch.
+   */
+  refresh(): Promise<DeltaTexts | null> {
+    const reading = this.#reading.then(() => this.#refresh());
+    this.#reading = reading.catch(() => {});
+    return reading;
+  }
+
+  /** Reads all again, for what no entry speaks of: a patient's name that was put right. */
+  forget(): void {
+    this.#head = null;
+  }
+
+  async #refresh(): Promise<DeltaTexts | null> {
+    const before = this.#head;
+    if (before === null) {
+      await this.#readAll();
+      return null;
+    }
+    const { rows } = await this.#pool.query<Read>({
+      ...READ_CHANGED,
+      values: [this.#siteId, this.wardId, before.position],
+    });
+    const head = headOf(rows);
+    if (head.epoch !== before.epoch) {
+      await this.#readAll();
+      return null;
+    }
+    const policy = await this.#policy(head);
+    const isSamePolicy =
+      head.settingsVersion === before.settingsVersion && head.formularyVersion === before.formularyVersion;
+    if (head.position === before.position && isSamePolicy) return null;
+    this.#take(rows, head, policy, !isSamePolicy);
+    this.#head = head;
+    return head.position === before.position ? null : this.#delta(before.position);
+  }
+
+  async #readAll(): Promise<void> {
+    const { rows } = await this.#pool.query<Read>({ ...READ_BOARD, values: [this.#siteId, this.wardId] });
+    const head = headOf(rows);
+    this.#rows.clear();
+    this.#gone.clear();
+    this.#knownSince = head.position;
+    this.#take(rows, head, await this.#policy(head), true);
+    this.#head = head;
+  }
+
+  #policy(head: Head): Promise<WardPolicy> {
+    return this.#policies.of(this.#pool, this.#siteId, this.wardId, head);
+  }
+
+  #take(rows: readonly Read[], head: Head, policy: WardPolicy, isAllNew: boolean): void {
+    const touched = new Set<string>();
+    for (const read of rows) {
+      if (read.patientId === null) continue;
+      if (!read.here || read.state === null) {
+        if (this.#rows.delete(read.patientId)) this.#gone.set(read.patientId, head.position);
+        continue;
+      }
+      const { patient, state, version } = read;
+      const known = this.#rows.get(read.patientId);
+      this.#gone.delete(read.patientId);
+      this.#rows.set(read.patientId, {
+        patient,
+        state,
+        version,
+        likeNameBeds: known?.likeNameBeds ?? [],
+        texts: known?.texts ?? { staff: '', wall: '' },
+        changedAt: known?.changedAt ?? head.position,
+      });
+      touched.add(read.patientId);
+    }
+    const likeBeds = this.#likeNameBeds();
+    for (const [patientId, row] of this.#rows) {
+      const likeNameBeds = likeBeds.get(patientId) ?? [];
+      const isLikeChanged = likeNameBeds.join() !== row.likeNameBeds.join();
+      if (!isAllNew && !touched.has(patientId) && !isLikeChanged) continue;
+      const texts = rowTexts(row.state, row.patient, policy, { version: row.version, likeNameBeds });
+      const isChanged = PROJECTIONS.some((projection) => texts[projection] !== row.texts[projection]);
+      this.#rows.set(patientId, {
+        ...row,
+        likeNameBeds,
+        texts,
+        changedAt: isChanged ? head.position : row.changedAt,
+      });
+    }
+  }
+
+  /** By patient, the beds of those whose names may be mistaken for theirs. */
+  #likeNameBeds(): ReadonlyMap<string, readonly string[]> {
+    const bedOf = (patientId: string) => this.#rows.get(patientId)?.state.stay?.bed ?? '';
+    const like = likeNames([...this.#rows.values()].map((row) => row.patient));
+    return new Map([...like].map(([patientId, others]) => [patientId, others.map(bedOf).sort()]));
+  }
+
+  #delta(from: number): DeltaTexts {
+    const to = this.#head!.position;
+    const rows = [...this.#rows.values()].filter((row) => row.changedAt > from);
+    const gone = [...this.#gone].filter(([, at]) => at > from).map(([patientId]) => patientId);
+    return { from, to, text: this.#texts((projection) => this.#deltaText(from, to, rows, gone, projection)) };
+  }
+
+  #texts(of: (projection: Projection) => string): Readonly<Record<Projection, string>> {
+    return { staff: of('staff'), wall: of('wall') };
+  }
+
+  #deltaText(
+    from: number,
+    to: number,
+    rows: readonly BoardedRow[],
+    gone: readonly string[],
+    projection: Projection,
+  ): string {
+    const head = `{"epoch":${JSON.stringify(this.epoch)},"from":${from},"to":${to}`;
+    return `${head},"rows":[${joined(rows, projection)}],"gone":${JSON.stringify(gone)}}`;
+  }
+
+  /** The whole board. */
+  snapshotText(projection: Projection): string {
+    const head = `{"epoch":${JSON.stringify(this.epoch)},"wardId":${JSON.stringify(this.wardId)}`;
+    return `${head},"position":${this.position},"rows":[${joined([...this.#rows.values()], projection)}]}`;
+  }
+
+  /** What changed after a position up to `to`; for a position that this process did not see, everybody. */
+  async since(since: number, projection: Projection): Promise<{ to: number; text: string }> {
+    const to = this.#head!.position;
+    if (since >= this.#knownSince) return { to, text: this.#delta(since).text[projection] };
+    const { rows } = await this.#pool.query<{ patientId: string }>({
+      ...READ_GONE,
+      values: [this.#siteId, this.wardId, since],
+    });
+    const gone = rows.map((row) => row.patientId).filter((patientId) => !this.#rows.has(patientId));
+    return { to, text: this.#deltaText(since, to, [...this.#rows.values()], gone, projection) };
+  }
+}
+
+const joined = (rows: readonly BoardedRow[], projection: Projection) =>
+  rows.map((row) => row.texts[projection]).join(',');
+
+function headOf(rows: readonly Read[]): Head {
+  const [first] = rows;
+  if (first === undefined) throw new Error('The ward has no counter: open it with openWard().');
+  const { position, settingsVersion, formularyVersion, epoch } = first;
+  return { position, settingsVersion, formularyVersion, epoch };
+}
