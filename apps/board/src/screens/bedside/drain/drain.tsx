@@ -36,7 +36,11 @@ export const Drain = () => {
 
   const facts: readonly Fact[] = [
     usual
-      ? { term: 'Usual', value: formatMinutes(usual.minutes), detail: `${usual.least} to ${usual.most}, the last ${usual.of}` }
+      ? {
+          term: 'Usual',
+          value: formatMinutes(usual.minutes),
+          detail: `${usual.least} to ${usual.most}, the last ${usual.of}`,
+        }
       : { term: 'Usual', value: 'not known yet' },
     back?.uf && outMl !== null
       ? {
@@ -46,7 +50,11 @@ export const Drain = () => {
         }
       : { term: 'Expected', value: 'not known' },
     back
-      ? { term: 'Went in', value: formatMl(back.inMl), detail: `${back.strength ?? 'strength not known'}, ${clock(back.filledAt)}` }
+      ? {
+          term: 'Went in',
+          value: formatMl(back.inMl),
+          detail: `${back.strength ?? 'strength not known'}, ${clock(back.filledAt)}`,
+        }
       : { term: 'Went in', value: 'not known' },
   ];
 
@@ -69,7 +77,10 @@ export const Drain = () => {
         fromMl={outMl === null ? null : outMl + policy.settings.residualMl}
         toMl={policy.settings.residualMl}
         usual={usual}
-        slow={{ minutes: policy.settings.slowDrainMinutes, words: `noted over ${policy.settings.slowDrainMinutes} min` }}
+        slow={{
+          minutes: policy.settings.slowDrainMinutes,
+          words: `noted over ${policy.settings.slowDrainMinutes} min`,
+        }}
       />
       {slow ? (
         <SlowDrain drain={number} />

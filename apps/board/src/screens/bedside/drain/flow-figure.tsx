@@ -69,7 +69,10 @@ export const FlowFigure = ({ title, minutes, fromMl, toMl, usual, slow, limitMl 
       {usual && (
         <>
           <path className={styles.post} d={`M${x(usual.minutes)} ${TOP}V${BASE}`} />
-          <path className={styles.post} d={`M${x(usual.least)} ${BASE - 1.5}H${Math.max(x(usual.most), x(usual.least) + 4)}`} />
+          <path
+            className={styles.post}
+            d={`M${x(usual.least)} ${BASE - 1.5}H${Math.max(x(usual.most), x(usual.least) + 4)}`}
+          />
           <text x={x(usual.minutes) + 7} y={22}>
             usual
           </text>

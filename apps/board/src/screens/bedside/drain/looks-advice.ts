@@ -39,7 +39,12 @@ const ADVICE: readonly { on: Appearance; advice: Advice }[] = [
     on: 'bloody',
     advice: {
       title: 'Bloody: heavy, not clearing or unwell, call',
-      todo: [{ what: 'Blood pressure and pulse', how: 'tell the physician if it is heavy, does not clear, or the patient is unwell' }],
+      todo: [
+        {
+          what: 'Blood pressure and pulse',
+          how: 'tell the physician if it is heavy, does not clear, or the patient is unwell',
+        },
+      ],
       source: 'Teaching texts. The first exchanges after insertion, menstruation or strain often clear.',
     },
   },

@@ -3,19 +3,19 @@ import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { Button } from '../../../ui/button.tsx';
 import { Choices } from '../../../ui/choice.tsx';
+import { readDigits } from '../../../ui/digits.ts';
 import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
-import { readDigits } from '../../../ui/digits.ts';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
 import { Acts } from '../shared/acts.tsx';
-import formStyles from '../shared/form.module.css';
 import { Source } from '../shared/facts.tsx';
+import formStyles from '../shared/form.module.css';
 import { By } from '../shared/heading.tsx';
 import { Tick } from '../shared/tick.tsx';
 import { Ago, useAgo } from '../shared/when.tsx';
-import { adviceFor } from './looks-advice.ts';
 import styles from './looks.module.css';
+import { adviceFor } from './looks-advice.ts';
 
 const APPEARANCES: readonly { value: Appearance; label: string; detail?: string }[] = [
   { value: 'clear', label: 'Clear', detail: 'print readable through the bag' },
@@ -86,7 +86,12 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
         ? [
             act(
               'told',
-              { whom: draft.whom.trim(), toldAt: told.at(), outcome: draft.outcome.trim() || null, about: about || 'comfort' },
+              {
+                whom: draft.whom.trim(),
+                toldAt: told.at(),
+                outcome: draft.outcome.trim() || null,
+                about: about || 'comfort',
+              },
               at,
             ),
           ]
@@ -112,7 +117,14 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
         {phase === 'drain' && (
           <>
             <By>Appearance</By>
-            <Choices label="Appearance" hideLabel className={styles.list} options={APPEARANCES} values={draft.appearance} onChange={setAppearance} />
+            <Choices
+              label="Appearance"
+              hideLabel
+              className={styles.list}
+              options={APPEARANCES}
+              values={draft.appearance}
+              onChange={setAppearance}
+            />
           </>
         )}
         <By>Comfort</By>
@@ -124,7 +136,12 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
           values={draft.felt}
           onChange={(felt) => change({ felt })}
         />
-        <NumberField label="Pain, 0 none to 10" typed={draft.pain} onTyped={(typed) => change({ pain: typed })} {...PAIN} />
+        <NumberField
+          label="Pain, 0 none to 10"
+          typed={draft.pain}
+          onTyped={(typed) => change({ pain: typed })}
+          {...PAIN}
+        />
       </div>
       <section className={styles.prompt} aria-live="polite">
         <h2>{advice?.title ?? 'How it looks and feels'}</h2>
@@ -146,14 +163,20 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
         )}
         {(comfort.breathless || comfort.swelling) && (
           <p>
-            <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded (common
-            practice).
+            <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded
+            (common practice).
           </p>
         )}
         <By>Who was told</By>
         <div className={formStyles.form}>
           <div className={formStyles.two}>
-            <Field label="Whom" value={draft.whom} onChange={(whom) => change({ whom })} maxLength={120} placeholder="nobody yet" />
+            <Field
+              label="Whom"
+              value={draft.whom}
+              onChange={(whom) => change({ whom })}
+              maxLength={120}
+              placeholder="nobody yet"
+            />
             <Ago label="Told at" ago={told} notBefore={visit?.startedAt ?? null} />
           </div>
           <Field

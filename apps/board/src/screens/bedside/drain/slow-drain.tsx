@@ -58,8 +58,8 @@ export const SlowDrain = ({ drain }: { drain: number }) => {
       </div>
       {breathless && (
         <p className={styles.must} role="alert">
-          <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded; swelling
-          means a leak (common practice).
+          <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded;
+          swelling means a leak (common practice).
         </p>
       )}
     </>

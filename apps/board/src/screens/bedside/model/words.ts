@@ -1,12 +1,6 @@
 import type { Appearance, Comfort, ProbablyInside } from '@slackwater/domain';
 import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 
-/** "Removed 250 mL", "Retained 150 mL": a balance is a word and a positive number. @param removedMl drained − filled */
-export const balanceWord = (removedMl: number): string => {
-  if (removedMl === 0) return 'Removed 0 mL';
-  return `${removedMl > 0 ? 'Removed' : 'Retained'} ${formatMl(removedMl)}`;
-};
-
 const roundTo10 = (ml: number): number => Math.round(ml / 10) * 10;
 
 /** Two figures further apart than this are both said (interface rule). */
@@ -28,7 +22,8 @@ export const comparisonWords = (
   inMl: number,
   expected: { outMl: number; strength: string; dwellMinutes: number } | null,
 ): string => {
-  const withIn = outMl === inMl ? 'As much as went in' : `${formatMl(outMl - inMl)} ${outMl > inMl ? 'more' : 'less'} than went in`;
+  const withIn =
+    outMl === inMl ? 'As much as went in' : `${formatMl(outMl - inMl)} ${outMl > inMl ? 'more' : 'less'} than went in`;
   if (!expected) return `${withIn}. What is expected is not known.`;
   const apart = Math.round((outMl - expected.outMl) / 10) * 10;
   const usually = `what ${expected.strength} usually brings back in ${formatMinutes(expected.dwellMinutes)}`;

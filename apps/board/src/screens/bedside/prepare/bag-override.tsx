@@ -22,7 +22,12 @@ export const BagOverride = ({ title, onClose, onOverride }: BagOverrideProps) =>
       }}
       onClose={onClose}
     >
-      <Field label="Reason, in words" value={typed.reason} onChange={(reason) => setTyped({ ...typed, reason })} maxLength={500} />
+      <Field
+        label="Reason, in words"
+        value={typed.reason}
+        onChange={(reason) => setTyped({ ...typed, reason })}
+        maxLength={500}
+      />
       <Field
         label="Physician, if one said so"
         value={typed.physician}

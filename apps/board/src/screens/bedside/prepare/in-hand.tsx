@@ -1,7 +1,7 @@
 import type { PatientIdentity } from '@slackwater/domain';
 import { type BagRow, type BagVerdict, stops } from '@slackwater/domain/solution/bag-check';
-import { cx } from '../../../ui/class-names.ts';
 import { formatIsoDate } from '@slackwater/domain/words/numbers';
+import { cx } from '../../../ui/class-names.ts';
 import styles from './in-hand.module.css';
 
 const CHECKS: Record<BagRow['check'], string> = { solution: '1 Solution', volume: '2 Amount', expiry: '3 Expiry' };

@@ -45,7 +45,11 @@ export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: Mismatch
       <ul className={styles.ways}>
         {orderable && (
           <li>
-            <Button tone="text" onPress={() => setAsking('order')} disabledBecause={mayDo('telephoneOrder') ? null : 'only a nurse takes an order by telephone'}>
+            <Button
+              tone="text"
+              onPress={() => setAsking('order')}
+              disabledBecause={mayDo('telephoneOrder') ? null : 'only a nurse takes an order by telephone'}
+            >
               An order allows {formatMl(Math.min(bag.labelledMl, wanted.fillMl))} of {strength} for this exchange
             </Button>
             <br />

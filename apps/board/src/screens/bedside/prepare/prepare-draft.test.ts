@@ -11,7 +11,8 @@ describe('an expiry as it is printed on a bag', () => {
     expect(readExpiry('2013-02')).toBe('2013-02-28');
   });
   it('nothing typed is nothing read', () => expect(readExpiry('  ')).toBeNull());
-  it.each(['2027-13', '2027-02-30', '31/08/2027', '08/31/2027', '27-08', 'August'])('%s is refused, never rolled over', (text) =>
-    expect(readExpiry(text)).toBe('wrong'),
+  it.each(['2027-13', '2027-02-30', '31/08/2027', '08/31/2027', '27-08', 'August'])(
+    '%s is refused, never rolled over',
+    (text) => expect(readExpiry(text)).toBe('wrong'),
   );
 });

@@ -14,15 +14,18 @@ import { BagMatrix } from './bag-matrix.tsx';
 import { EyeList } from './eye-list.tsx';
 import { InHand } from './in-hand.tsx';
 import { LargerBag, Mismatch } from './mismatch.tsx';
-import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, readExpiry } from './prepare-draft.ts';
 import { prepareAct } from './prepare-act.ts';
+import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, readExpiry } from './prepare-draft.ts';
 import { PurposeChoice } from './purpose-choice.tsx';
 
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
   const bedside = useBedside();
   const { state, policy, ward, view, patientId, record, sending } = bedside;
-  const [draft, setDraft, forget] = useDraft<PrepareDraft>(`prepare:${patientId}:${state.head ?? 'first'}`, EMPTY_PREPARE);
+  const [draft, setDraft, forget] = useDraft<PrepareDraft>(
+    `prepare:${patientId}:${state.head ?? 'first'}`,
+    EMPTY_PREPARE,
+  );
   const change = (part: Partial<PrepareDraft>) => setDraft({ ...draft, ...part });
 
   const wanted = bagFor(state, policy);
@@ -54,9 +57,17 @@ export const Prepare = () => {
         <Heading title="No fill is prescribed">
           <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
         </Heading>
-        <p>{state.hold ? `On hold: ${state.hold.reason}` : 'There is no prescription in force, and no order names a bag.'}</p>
+        <p>
+          {state.hold
+            ? `On hold: ${state.hold.reason}`
+            : 'There is no prescription in force, and no order names a bag.'}
+        </p>
         <Acts>
-          <Button tone="main" onPress={() => change({ purpose: 'drainOnly' })} disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}>
+          <Button
+            tone="main"
+            onPress={() => change({ purpose: 'drainOnly' })}
+            disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}
+          >
             Prepare a drain only
           </Button>
         </Acts>
@@ -93,7 +104,9 @@ export const Prepare = () => {
     { check: 'wristband', number: '', statement: 'Wristband says this name and birth date' },
     ...(bag
       ? ([
-          ...(bag.expiresOn === null ? [{ check: 'expiry', number: '3', statement: 'Expiry is today or later' } as const] : []),
+          ...(bag.expiresOn === null
+            ? [{ check: 'expiry', number: '3', statement: 'Expiry is today or later' } as const]
+            : []),
           { check: 'noLeak', number: '4', statement: 'No leak when squeezed, seal whole' },
           { check: 'clear', number: '5', statement: 'Clear, no particles' },
           { check: 'warmed', number: '6', statement: 'Warmed by dry heat' },

@@ -15,12 +15,24 @@ type TelephoneBagProps = { bag: BagInHand; wanted: NextBag; onClose: () => void 
 /** An order by telephone for this one exchange: it then stands above the prescription and waits to be countersigned. */
 export const TelephoneBag = ({ bag, wanted, onClose }: TelephoneBagProps) => {
   const { patientId, policy, record, sending } = useBedside();
-  const [typed, setTyped, forget] = useDraft(`telephone-bag:${patientId}`, { physician: '', note: '', readBack: false });
+  const [typed, setTyped, forget] = useDraft(`telephone-bag:${patientId}`, {
+    physician: '',
+    note: '',
+    readBack: false,
+  });
   const strength = solutionOf(policy.formulary, bag.solutionId)?.strength ?? bag.solutionId;
   const fillMl = Math.min(bag.labelledMl, wanted.fillMl);
-  const missing = [typed.physician.trim() ? '' : 'the physician’s name', typed.readBack ? '' : 'the read-back'].filter(Boolean);
+  const missing = [typed.physician.trim() ? '' : 'the physician’s name', typed.readBack ? '' : 'the read-back'].filter(
+    Boolean,
+  );
   const order = async () => {
-    const content = { what: 'oneExchange' as const, solutionId: bag.solutionId, fillMl, dwellMinutes: null, additives: null };
+    const content = {
+      what: 'oneExchange' as const,
+      solutionId: bag.solutionId,
+      fillMl,
+      dwellMinutes: null,
+      additives: null,
+    };
     const payload = {
       content,
       note: typed.note.trim() || null,

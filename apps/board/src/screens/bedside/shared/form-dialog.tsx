@@ -15,7 +15,15 @@ type FormDialogProps = {
 };
 
 /** A question over the screen: fields, one filled action that says what is missing, a way back. */
-export const FormDialog = ({ title, children, action, disabledBecause, onAct, onClose, closeWords = 'Back' }: FormDialogProps) => (
+export const FormDialog = ({
+  title,
+  children,
+  action,
+  disabledBecause,
+  onAct,
+  onClose,
+  closeWords = 'Back',
+}: FormDialogProps) => (
   <Dialog title={title} onClose={onClose}>
     <div className={styles.form}>
       {children}

@@ -1,6 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { sessionQuery } from '../../../api/queries.ts';
 import { serverClock } from '../../../api/clock.ts';
+import { sessionQuery } from '../../../api/queries.ts';
 import { Button, type ButtonTone } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
@@ -15,7 +15,11 @@ export const Undo = ({ tone = 'side' }: { tone?: ButtonTone }) => {
   const me = useQueryClient().getQueryData(sessionQuery.queryKey)?.account.id;
   const last = lastActOf(entries, state.visit?.id ?? state.lastVisit?.id ?? null);
   const mine = last?.entries[0]?.author === me;
-  const because = !last ? 'nothing to undo' : mine ? null : `${last.authorName ?? 'somebody else'} wrote the last entry`;
+  const because = !last
+    ? 'nothing to undo'
+    : mine
+      ? null
+      : `${last.authorName ?? 'somebody else'} wrote the last entry`;
   const undo = () => {
     if (!last) return;
     const at = serverClock.now();

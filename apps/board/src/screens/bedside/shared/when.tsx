@@ -6,11 +6,14 @@ import { useMinute } from '../../../live/now.ts';
 import { Choice } from '../../../ui/choice.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { agoChoices } from '../model/ago.ts';
+import { amended } from '../model/amended.ts';
 import { act } from '../model/batch.ts';
 import styles from './when.module.css';
 
 /** When the next touch happened: now, or some minutes ago. `at()` is asked at the touch itself. */
-export const useAgo = (notBefore: EpochMs | null): { minutes: number; set: (minutes: number) => void; at: () => EpochMs } => {
+export const useAgo = (
+  notBefore: EpochMs | null,
+): { minutes: number; set: (minutes: number) => void; at: () => EpochMs } => {
   const [minutes, set] = useState(0);
   const at = () => {
     const told = serverClock.now() - minutes * MINUTE_MS;
@@ -65,11 +68,12 @@ export const Started = ({
   notBefore: EpochMs | null;
 }) => {
   const { clock, entries, record } = useBedside();
-  const originals = entryIds.map((id) => entries.find((entry) => entry.id === id)).filter((entry) => entry !== undefined);
+  const originals = entryIds
+    .map((id) => entries.find((entry) => entry.id === id))
+    .filter((entry) => entry !== undefined);
   const last = originals.at(-1);
   if (!last) return null;
-  const correction = entries.find((entry) => entry.id === last.correctedBy);
-  const stands = correction?.kind === 'corrected' ? correction.payload.happenedAt : last.happenedAt;
+  const stands = amended(last, entries).happenedAt;
   const choices = agoChoices(last.happenedAt, notBefore);
   if (choices.length < 2) return null;
   const move = (minutes: number) => {
@@ -79,7 +83,7 @@ export const Started = ({
         act(
           'corrected',
           {
-            target: entry.correctedBy ?? entry.id,
+            target: amended(entry, entries).lastId,
             reason: minutes === 0 ? 'at the touch after all' : `started ${minutes} min before the touch`,
             payload: entry.payload as Readonly<Record<string, unknown>>,
             happenedAt: last.happenedAt - minutes * MINUTE_MS,

@@ -48,7 +48,8 @@ const fillSaid = (state: BedsideState, visit: Visit, { clock }: Words): string =
     (sum, fill) => (sum === null || fill.filledMl === null ? null : sum + fill.filledMl),
     0,
   );
-  const when = last.startedAt !== null && last.endedAt !== null ? `${clock(last.startedAt)} to ${clock(last.endedAt)}, ` : '';
+  const when =
+    last.startedAt !== null && last.endedAt !== null ? `${clock(last.startedAt)} to ${clock(last.endedAt)}, ` : '';
   return `${when}${volume === null ? 'volume not known' : formatMl(volume)}`;
 };
 

@@ -7,7 +7,15 @@ const rowClass = (row: StaffRow, extra?: string) =>
   cx(extra, styles[row.status], row.block === 'reading' && styles.minor, row.noTouch && styles.noTouch);
 
 /** The tide gauge at the left: where the exchange stands, and what each block's record says. */
-export const Staff = ({ title, rows, children }: { title: string; rows: readonly StaffRow[]; children?: ReactNode }) => (
+export const Staff = ({
+  title,
+  rows,
+  children,
+}: {
+  title: string;
+  rows: readonly StaffRow[];
+  children?: ReactNode;
+}) => (
   <nav className={styles.rail} aria-label="Blocks of this exchange">
     <p className="quiet">{title}</p>
     <ol>

@@ -25,7 +25,9 @@ export const Connect = () => {
   const drainFirst: Fact | null = drains
     ? {
         term: 'Drain first',
-        value: back ? `about ${formatMl(Math.round((back.inMl + (back.uf?.ufMl ?? 0)) / 10) * 10)}` : 'volume not known',
+        value: back
+          ? `about ${formatMl(Math.round((back.inMl + (back.uf?.ufMl ?? 0)) / 10) * 10)}`
+          : 'volume not known',
         detail: usual ? `usually ${formatMinutes(usual.minutes)}` : undefined,
       }
     : null;

@@ -1,0 +1,32 @@
+import type { BagInHand, EpochMs, Override } from '@slackwater/domain';
+import type { NextBag } from '@slackwater/domain/prescription/bag-for';
+import { type Act, act } from '../model/batch.ts';
+
+type FillStart = {
+  bag: BagInHand;
+  wanted: NextBag;
+  /** mL that are to run in from this bag. */
+  prescribedMl: number;
+  flushMl: number;
+  guardOverride: Override | null;
+  at: EpochMs;
+};
+
+/** What "fill has started" says: the bag on the pole, what it stands for, seal and flush. */
+export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride, at }: FillStart): Act =>
+  act(
+    'startFill',
+    {
+      bag,
+      revisionId: wanted.revisionId,
+      itemId: wanted.itemId,
+      orderId: wanted.orderId,
+      prescribedMl,
+      additives: wanted.additives,
+      flushMl,
+      sealBroken: true,
+      noLeak: true,
+      guardOverride,
+    },
+    at,
+  );

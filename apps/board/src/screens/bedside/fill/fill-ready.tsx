@@ -1,0 +1,126 @@
+import { guardFill } from '@slackwater/domain/cavity/guard';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatMl } from '@slackwater/domain/words/numbers';
+import { useDraft } from '../../../drafts/use-draft.ts';
+import { Button } from '../../../ui/button.tsx';
+import { readDigits } from '../../../ui/digits.ts';
+import { NumberField } from '../../../ui/number-field.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { wantedInVisit } from '../model/wanted.ts';
+import { insideWords } from '../model/words.ts';
+import { DrainAgain } from '../reading/reading.tsx';
+import { Acts } from '../shared/acts.tsx';
+import { By, Heading } from '../shared/heading.tsx';
+import { Undo } from '../shared/undo.tsx';
+import { Ago, useAgo } from '../shared/when.tsx';
+import styles from './fill.module.css';
+import { startFillAct } from './fill-act.ts';
+import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
+
+/** Block 4 before it runs: the seal, a look for a leak, the flush; and the guard, which may not offer the fill. */
+export const FillReady = () => {
+  const { state, policy, record, sending, open } = useBedside();
+  const visit = state.visit;
+  const since = visit?.since ?? null;
+  const started = useAgo(since);
+  const [flush, setFlush, forget] = useDraft(`flush:${visit?.id ?? ''}`, String(policy.settings.flushMl));
+  if (!visit) return null;
+
+  const wanted = wantedInVisit(state, policy);
+  const strength = solutionOf(policy.formulary, visit.bag?.solutionId ?? null)?.strength;
+  const drained = visit.drains.length > 0;
+  if (!wanted || !visit.bag)
+    return (
+      <>
+        <Heading title={wanted ? 'No bag was checked' : 'No fill is prescribed'} />
+        <p className={styles.words}>
+          {wanted
+            ? 'This visit was prepared as a drain only.'
+            : state.hold
+              ? `On hold: ${state.hold.reason}. The drain is done; nothing is filled.`
+              : 'There is no prescription in force, and no order names a bag.'}
+        </p>
+        <Acts>
+          <Button tone="main" onPress={() => open('leaveEmpty')}>
+            Close without fill
+          </Button>
+          {wanted && <Button onPress={() => open('secondBag')}>Check a bag</Button>}
+          {drained && <DrainAgain />}
+          <Undo />
+        </Acts>
+      </>
+    );
+
+  const guard = guardFill(state, wanted.fillMl, policy);
+  if (guard.offer === 'no')
+    return (
+      <>
+        <Heading title={drained ? 'Drained' : 'Before the fill'}>
+          <Undo />
+        </Heading>
+        <GuardPanel guard={guard} />
+        <Acts>
+          <DrainAgain tone="main" />
+          <Button disabledBecause="see why above">Fill {formatMl(wanted.fillMl)}</Button>
+        </Acts>
+      </>
+    );
+
+  const range = { least: 0, most: policy.settings.flushMostMl, unit: 'mL' };
+  const flushMl = readDigits(flush, range).value;
+  const bag = visit.bag;
+  const start = async () => {
+    const act = startFillAct({
+      bag,
+      wanted,
+      prescribedMl: wanted.fillMl,
+      flushMl: flushMl ?? 0,
+      guardOverride: null,
+      at: started.at(),
+    });
+    if (await record([act])) forget();
+  };
+  return (
+    <>
+      <Heading title={`Fill ${formatMl(wanted.fillMl)} of ${strength ?? bag.solutionId}`} />
+      {bag.labelledMl > wanted.fillMl && (
+        <p className={styles.stopAt}>
+          <b>Stop at {formatMl(wanted.fillMl)}.</b> The bag holds {formatMl(bag.labelledMl)}.
+        </p>
+      )}
+      {wanted.additives && (
+        <p className={styles.words}>
+          In the bag: <b>{wanted.additives}</b>
+        </p>
+      )}
+      <By>Before it runs</By>
+      <ul className={styles.statements}>
+        <li>
+          Outlet seal broken
+          {(solutionOf(policy.formulary, bag.solutionId)?.chambers ?? 1) > 1 ? ', chambers mixed' : ''}
+        </li>
+        <li>No leak seen</li>
+        <li>
+          <NumberField label="Flushed into the drain bag" typed={flush} onTyped={setFlush} {...range} />
+        </li>
+      </ul>
+      <p className={styles.words}>
+        Probably inside: <b>{insideWords(state.inside)}</b>
+        {guard.peakMl !== null && `; at its fullest about ${formatMl(Math.round(guard.peakMl / 10) * 10)}`}
+      </p>
+      {guard.offer === 'ask' && <GuardQuestion guard={guard} />}
+      <Ago label="Fill started" ago={started} notBefore={since} />
+      <Acts>
+        <Button
+          tone="main"
+          onPress={() => void start()}
+          disabledBecause={sending ? 'being sent' : flushMl === null ? 'the flush is missing: 0 for none' : null}
+        >
+          {guard.offer === 'ask' ? 'Yes, drained: fill has started' : 'Seal broken, no leak: fill has started'}
+        </Button>
+        {drained && <DrainAgain />}
+        <Undo />
+      </Acts>
+    </>
+  );
+};

@@ -1,0 +1,93 @@
+import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
+import { dateAt } from '@slackwater/domain/time/zone';
+import { formatMl } from '@slackwater/domain/words/numbers';
+import { serverClock } from '../../../api/clock.ts';
+import { useDraft } from '../../../drafts/use-draft.ts';
+import { Button } from '../../../ui/button.tsx';
+import { readDigits } from '../../../ui/digits.ts';
+import { NumberField } from '../../../ui/number-field.tsx';
+import { useBedside } from '../bedside-context.ts';
+import { givenInVisit, wantedInVisit } from '../model/wanted.ts';
+import { BagMatrix } from '../prepare/bag-matrix.tsx';
+import { InHand } from '../prepare/in-hand.tsx';
+import { Acts } from '../shared/acts.tsx';
+import { Heading } from '../shared/heading.tsx';
+import styles from './fill.module.css';
+import { startFillAct } from './fill-act.ts';
+
+/** Another bag on the same visit: the rest of a stopped fill, or a second bag; checked like the first. */
+export const SecondBag = () => {
+  const { state, policy, view, ward, record, sending, back } = useBedside();
+  const wanted = wantedInVisit(state, policy);
+  const given = givenInVisit(state);
+  const rest = wanted && given.volumeMl !== null ? Math.max(0, wanted.fillMl - given.volumeMl) : null;
+  const [draft, setDraft, forget] = useDraft(`second-bag:${state.visit?.id ?? ''}:${given.fills}`, {
+    bag: null as { solutionId: string; labelledMl: number } | null,
+    volume: rest ? String(rest) : '',
+  });
+  if (!wanted) return <Heading title="No fill is prescribed" />;
+  if (!draft.bag)
+    return (
+      <>
+        <Heading title="Which bag is in your hand?" />
+        <p className="quiet">
+          {given.fills > 0 && given.volumeMl !== null
+            ? `${formatMl(given.volumeMl)} of ${formatMl(wanted.fillMl)} are in.`
+            : 'Touch what its label says, strength and amount.'}
+        </p>
+        <BagMatrix
+          formulary={policy.formulary}
+          onChoose={(solutionId, labelledMl) => setDraft({ ...draft, bag: { solutionId, labelledMl } })}
+        />
+        <Acts>
+          <Button onPress={back}>Back</Button>
+        </Acts>
+      </>
+    );
+  const range = { least: 1, most: Math.min(draft.bag.labelledMl, policy.settings.filledMostMl), unit: 'mL' };
+  const volumeMl = readDigits(draft.volume, range).value;
+  const bag = { ...draft.bag, expiresOn: null, lot: null, read: 'typed' as const };
+  const rows = checkBag(
+    bag,
+    { solutionId: wanted.solutionId, fillMl: volumeMl ?? wanted.fillMl },
+    policy.formulary,
+    dateAt(serverClock.now(), ward.zone),
+  );
+  const wrong = rows.find(stops);
+  const start = async () => {
+    if (volumeMl === null) return;
+    const at = serverClock.now();
+    if (await record([startFillAct({ bag, wanted, prescribedMl: volumeMl, flushMl: 0, guardOverride: null, at })])) {
+      forget();
+      back();
+    }
+  };
+  return (
+    <>
+      <Heading title="The same patient, the right bag?" />
+      <InHand patient={view.patient} rows={rows} />
+      <div className={styles.words}>
+        <NumberField
+          label="To run in from this bag"
+          typed={draft.volume}
+          onTyped={(volume) => setDraft({ ...draft, volume })}
+          {...range}
+          large
+        />
+      </div>
+      <Acts>
+        <Button
+          tone="main"
+          onPress={() => void start()}
+          disabledBecause={
+            sending ? 'being sent' : wrong ? 'not with this bag' : volumeMl === null ? 'the volume is missing' : null
+          }
+        >
+          All six are right: fill has started
+        </Button>
+        <Button onPress={() => setDraft({ ...draft, bag: null })}>Other bag</Button>
+        <Button onPress={back}>Back</Button>
+      </Acts>
+    </>
+  );
+};

@@ -1,0 +1,44 @@
+import { dateAt } from '@slackwater/domain/time/zone';
+import { Link, NavLink } from 'react-router';
+import { PatientBanner } from '../../../components/patient-banner.tsx';
+import { StreamState } from '../../../components/stream-state.tsx';
+import { useMinute } from '../../../live/now.ts';
+import { useBoard } from '../../../live/use-ward.ts';
+import { paths } from '../../../paths.ts';
+import styles from './patient-head.module.css';
+import type { PatientContext } from './use-patient.ts';
+
+/** Who the patient is, the ward's clock and how fresh the screen is: the same at the head of every patient's screen. */
+export const PatientHead = ({ patient: { view, ward, clock, session } }: { patient: PatientContext }) => {
+  const now = useMinute();
+  const live = useBoard(ward.id);
+  return (
+    <PatientBanner
+      patient={view.patient}
+      bed={view.bed}
+      likeNameBeds={view.likeNameBeds}
+      demonstration={session.demonstration || ward.demonstration !== null}
+      today={dateAt(now, ward.zone)}
+      aside={
+        <>
+          <span className={styles.clock}>{clock(now)}</span>
+          <StreamState live={live} zone={ward.zone} />
+        </>
+      }
+    />
+  );
+};
+
+/** The screens of one patient, and the way back to the ward. */
+export const PatientNav = ({ patient: { patientId, view } }: { patient: PatientContext }) => (
+  <nav className={styles.nav} aria-label="Screens of this patient">
+    <NavLink to={paths.bedside(patientId)}>Bedside</NavLink>
+    <NavLink to={paths.record(patientId)}>Record</NavLink>
+    <NavLink to={paths.observations(patientId)}>Observations</NavLink>
+    <NavLink to={paths.prescription(patientId)}>Prescription</NavLink>
+    <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
+    <Link className={styles.ward} to={paths.board(view.wardId)}>
+      To the ward
+    </Link>
+  </nav>
+);
