@@ -46,7 +46,7 @@ export const createTicker = (everyMs: number, now: () => EpochMs) => {
   };
 };
 
-const minutes = createTicker(60_000, serverClock.now);
+export const minutes = createTicker(60_000, serverClock.now);
 const seconds = createTicker(1000, serverClock.now);
 
 /** The ward's time at the last full minute; renders again at the next. */
@@ -54,3 +54,11 @@ export const useMinute = (): EpochMs => useSyncExternalStore(minutes.subscribe, 
 
 /** The ward's time at the last full second; renders again at the next. For timers that run under somebody's eyes. */
 export const useSecond = (): EpochMs => useSyncExternalStore(seconds.subscribe, seconds.current);
+
+/**
+ * Something told from the ward's time, looked at each minute; the component renders again only when it is another.
+ *
+ * @param read answers a primitive, or the same object while nothing changed
+ */
+export const useEachMinute = <Value>(read: (now: EpochMs) => Value): Value =>
+  useSyncExternalStore(minutes.subscribe, () => read(minutes.current()));

@@ -3,10 +3,10 @@ import type { BoardRow, WallRow } from '@slackwater/domain';
 import { useSyncExternalStore } from 'react';
 import { api } from '../api/client.ts';
 import { serverClock } from '../api/clock.ts';
+import { NoAnswer } from '../api/problems.ts';
 import { patientKey } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import { openLine } from './line.ts';
-import { NoAnswer } from '../api/problems.ts';
 import type { Snapshot } from './rows.ts';
 import { createWardLive, type WardLive, type WardNow } from './ward-live.ts';
 

@@ -1,0 +1,56 @@
+import type { AlertKind, AlertRank } from '@slackwater/domain';
+import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
+import { formatMinutes } from '@slackwater/domain/words/numbers';
+import type { ReactNode } from 'react';
+import { useEachMinute } from '../../live/now.ts';
+import { cx } from '../../ui/class-names.ts';
+import { Mark } from '../../ui/mark.tsx';
+import styles from './alert-flag.module.css';
+
+export const RANK_WORDS: Record<AlertRank, string> = { high: 'High', medium: 'Medium', low: 'Low' };
+
+type AlertFlagProps = {
+  rank: AlertRank;
+  kind: AlertKind;
+  /** Who has it, in words; null = nobody. */
+  owner: ReactNode | null;
+  /** Since when nobody has it. */
+  nobodySince: EpochMs;
+  more?: number;
+  /** The wall shows no minutes of it: the countdown beside it is large enough. */
+  withSince?: boolean;
+  children?: ReactNode;
+};
+
+/** An alert in its row: mark, rank and title, who has it. Shape, frame and word carry the rank before colour does. */
+export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince = true, children }: AlertFlagProps) => (
+  <span className={cx(styles.flag, styles[rank])}>
+    <Mark rank={rank} className={styles.mark} />
+    <span className={styles.text}>
+      <span className={styles.line}>
+        <b>{RANK_WORDS[rank]}</b> {ALERT_RULES[kind].title}
+        {more > 0 && <span className={styles.more}> and {more} more</span>}
+      </span>
+      <span className={styles.line}>
+        {owner ?? (
+          <>
+            <b>Nobody has it</b>
+            {withSince && (
+              <>
+                , <Since at={nobodySince} />
+              </>
+            )}
+          </>
+        )}
+      </span>
+    </span>
+    {children}
+  </span>
+);
+
+/** How long ago, to the minute. */
+export const Since = ({ at }: { at: EpochMs }) => {
+  const minutes = useEachMinute((now) => Math.max(0, Math.floor((now - at) / MINUTE_MS)));
+  return <span className="nb">{formatMinutes(minutes)}</span>;
+};

@@ -1,0 +1,80 @@
+import type { WardView } from '@slackwater/contract';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import { Link, useNavigate } from 'react-router';
+import { api } from '../../api/client.ts';
+import { wordsOf } from '../../api/problems.ts';
+import { roleOn, useMay, useSession } from '../../api/use-session.ts';
+import { forgetWards } from '../../live/use-ward.ts';
+import { paths } from '../../paths.ts';
+import { Button } from '../../ui/button.tsx';
+import { Choice } from '../../ui/choice.tsx';
+import { Dialog } from '../../ui/dialog.tsx';
+import { familyName } from '../names.ts';
+import { ROLE_WORDS } from '../role-words.ts';
+import styles from './person-menu.module.css';
+import { useStillness } from './use-stillness.ts';
+
+/** Who one is; behind it everything about the person and the page that is needed once a shift. */
+export const PersonMenu = ({ ward }: { ward: WardView }) => {
+  const session = useSession();
+  const [open, setOpen] = useState(false);
+  const role = roleOn(session, ward.id);
+  return (
+    <>
+      <button type="button" className={styles.who} onClick={() => setOpen(true)}>
+        {familyName(session.account.name)}
+        {role && <span className={styles.role}>, {ROLE_WORDS[role]}</span>}
+      </button>
+      {open && <Menu ward={ward} onClose={() => setOpen(false)} />}
+    </>
+  );
+};
+
+const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
+  const { account } = useSession();
+  const queries = useQueryClient();
+  const navigate = useNavigate();
+  const [stillness, setStillness] = useStillness();
+  const maySet = useMay(ward.id, 'changeSettings');
+  const mayAdmit = useMay(ward.id, 'admitAndMove');
+  const signOut = useMutation({
+    mutationFn: (where: 'here' | 'everywhere') =>
+      api.post(where === 'here' ? '/api/sign-out' : '/api/sign-out-everywhere'),
+    onSuccess: () => {
+      queries.clear();
+      forgetWards();
+      navigate(paths.signIn(), { replace: true });
+    },
+  });
+  return (
+    <Dialog title={account.name} onClose={onClose}>
+      <div className={styles.menu}>
+        <nav aria-label="Pages of the ward" className={styles.links}>
+          <Link to={paths.board(ward.id)}>Board</Link>
+          <Link to={paths.alerts(ward.id)}>Alerts</Link>
+          {mayAdmit && <Link to={paths.admit(ward.id)}>Admit a patient</Link>}
+          {maySet && <Link to={paths.setup(ward.id)}>Ward settings and accounts</Link>}
+          <Link to={paths.wall(ward.id)}>Wall display</Link>
+        </nav>
+        <Choice
+          label="The frame of a high alert that nobody has"
+          options={[
+            { value: 'blinks', label: 'Blinks' },
+            { value: 'still', label: 'Stands still' },
+          ]}
+          value={stillness}
+          onChange={setStillness}
+        />
+        {signOut.isError && <p role="alert">{wordsOf(signOut.error)}</p>}
+        <div className={styles.ways}>
+          <Button tone="main" onPress={() => signOut.mutate('here')}>
+            Sign out
+          </Button>
+          <Button onPress={() => signOut.mutate('everywhere')}>Sign out everywhere</Button>
+          <Button onPress={onClose}>Back</Button>
+        </div>
+      </div>
+    </Dialog>
+  );
+};

@@ -1,0 +1,60 @@
+import type { WardView } from '@slackwater/contract';
+import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
+import { Link } from 'react-router';
+import { useMinute } from '../../live/now.ts';
+import type { WardNow } from '../../live/ward-live.ts';
+import { paths } from '../../paths.ts';
+import { cx } from '../../ui/class-names.ts';
+import { Logo } from '../../ui/logo.tsx';
+import { StreamState } from '../stream-state.tsx';
+import { PersonMenu } from './person-menu.tsx';
+import styles from './top-line.module.css';
+
+type TopLineProps = { ward: WardView; live: WardNow<unknown>; here: 'board' | 'alerts' | 'setup' };
+
+/** Where one is, how fresh it is, what time it is, who one is. */
+export const TopLine = ({ ward, live, here }: TopLineProps) => (
+  <header className={cx(styles.top, live.connection.state === 'stale' && styles.stale)}>
+    <Link className={styles.brand} to={paths.board(ward.id)} aria-label="Slackwater, unit board">
+      <Logo />
+      <b>Slackwater</b>
+    </Link>
+    <span className={styles.place}>
+      <b>{ward.name}</b> <span className={styles.hospital}>{ward.hospital}</span>
+    </span>
+    {ward.demonstration && (
+      <span className={styles.demonstration}>
+        Demonstration<span className={styles.optional}>: invented patients</span>
+      </span>
+    )}
+    <span className={styles.space} />
+    <nav className={styles.nav} aria-label="Ward">
+      <Link to={paths.board(ward.id)} aria-current={here === 'board' ? 'page' : undefined}>
+        Board
+      </Link>
+      <Link to={paths.alerts(ward.id)} aria-current={here === 'alerts' ? 'page' : undefined}>
+        Alerts
+      </Link>
+    </nav>
+    <StreamState live={live} zone={ward.zone} />
+    <WardClock zone={ward.zone} />
+    <PersonMenu ward={ward} />
+  </header>
+);
+
+const weekday = (at: number, zone: string): string =>
+  new Intl.DateTimeFormat('en-GB', { weekday: 'short', timeZone: zone }).format(at);
+
+const WardClock = ({ zone }: { zone: string }) => {
+  const now = useMinute();
+  return (
+    <span className={styles.clock}>
+      <span className={styles.date}>
+        {weekday(now, zone)} {formatDate(now, zone)}
+      </span>{' '}
+      <time className={styles.time} dateTime={new Date(now).toISOString()}>
+        {formatClock(now, zone)}
+      </time>
+    </span>
+  );
+};

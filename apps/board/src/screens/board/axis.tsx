@@ -1,0 +1,73 @@
+import { type EpochMs, HOUR_MS } from '@slackwater/domain/time/instant';
+import { formatClock } from '@slackwater/domain/words/numbers';
+import { memo } from 'react';
+import { percentOf } from '../../components/ribbon/axis.ts';
+import { cx } from '../../ui/class-names.ts';
+import styles from './axis.module.css';
+
+/** Full hours that the drawing of this hour may show. */
+const hoursFrom = (origin: EpochMs): readonly EpochMs[] =>
+  Array.from({ length: 12 }, (_, index) => origin + index * HOUR_MS);
+
+/** The heads of the columns, and the hours over the ribbons. */
+export const Axis = memo(({ origin, zone }: { origin: EpochMs; zone: string }) => (
+  <div className={styles.axis} aria-hidden="true">
+    <span className={styles.when}>Countdown, state</span>
+    <span className={styles.bed}>Bed</span>
+    <span className={styles.patient}>Patient</span>
+    <span className={styles.inside}>
+      <span className={styles.insideAlone}>Inside</span>
+      <span className={styles.insideAndDay}>Inside, ward day</span>
+    </span>
+    <span className={styles.ribbon}>
+      <span className={styles.hours}>
+        <span className={styles.moving}>
+          {hoursFrom(origin).map((hour, index) => (
+            <i
+              key={hour}
+              className={cx(styles.hour, index % 2 === 1 && styles.odd)}
+              style={{ left: `${percentOf(hour, origin)}%` }}
+            >
+              {formatClock(hour, zone).slice(0, 5)}
+            </i>
+          ))}
+        </span>
+      </span>
+      <b className={styles.now}>now</b>
+    </span>
+    <span className={styles.last}>
+      <span className={styles.lastAlone}>Last dwell</span>
+      <span className={styles.lastAndDay}>Last dwell, ward day</span>
+    </span>
+    <span className={styles.day}>Ward day</span>
+    <span className={styles.alert}>Alert and who has it</span>
+    <span className={styles.nurse}>Nurse</span>
+  </div>
+));
+
+/** Hour lines and the line for now, behind and before all ribbons. */
+export const AxisLines = memo(({ origin }: { origin: EpochMs }) => (
+  <>
+    <div className={styles.lines} aria-hidden="true">
+      <span className={styles.ribbon}>
+        <i className={styles.past} />
+        <span className={styles.clip}>
+          <HourLines origin={origin} />
+        </span>
+      </span>
+    </div>
+    <div className={cx(styles.lines, styles.front)} aria-hidden="true">
+      <span className={styles.ribbon}>
+        <i className={styles.nowLine} />
+      </span>
+    </div>
+  </>
+));
+
+export const HourLines = ({ origin }: { origin: EpochMs }) => (
+  <span className={styles.moving}>
+    {hoursFrom(origin).map((hour) => (
+      <i key={hour} className={styles.hourLine} style={{ left: `${percentOf(hour, origin)}%` }} />
+    ))}
+  </span>
+);

@@ -1,0 +1,28 @@
+import type { BoardRow } from '@slackwater/domain';
+import { formatClock, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
+import { filledMl, insideWords } from './inside-words.ts';
+import styles from './row.module.css';
+
+/** A longer strength takes the second line: it is never cut. */
+const SHORT_STRENGTH = 8;
+
+/** What is inside: volume and strength, and since when or what it does; the estimate where fluid was just drained. */
+export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
+  const { first, second, strength, decides } = insideWords(row, {
+    ml: formatMl,
+    whole: formatWhole,
+    clock: (at) => formatClock(at, zone),
+  });
+  const isLong = strength !== null && strength.length > SHORT_STRENGTH;
+  return (
+    <>
+      <span className={styles.insideFirst}>
+        {decides ? <b>{first}</b> : first}
+        {strength && <span className={isLong ? styles.longStrength : styles.strength}>{strength}</span>}
+      </span>
+      {second && !isLong && (
+        <span className={filledMl(row) !== null && !row.visit ? styles.dwelling : styles.insideSecond}>{second}</span>
+      )}
+    </>
+  );
+};

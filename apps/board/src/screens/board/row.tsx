@@ -1,0 +1,138 @@
+import type { BoardRow } from '@slackwater/domain';
+import type { EpochMs } from '@slackwater/domain/time/instant';
+import { formatClock, formatIsoDate, formatMl } from '@slackwater/domain/words/numbers';
+import { memo } from 'react';
+import { Link } from 'react-router';
+import { Balance, Removed } from '../../components/balance.tsx';
+import { Ribbon } from '../../components/ribbon/ribbon.tsx';
+import { paths } from '../../paths.ts';
+import { cx } from '../../ui/class-names.ts';
+import { Countdown } from './countdown.tsx';
+import { Inside } from './inside.tsx';
+import type { Placed } from './moment.ts';
+import { noteOf, postNoteOf, ribbonLabel } from './ribbon-words.ts';
+import styles from './row.module.css';
+import { RowAlert } from './row-alert.tsx';
+import { STATE_WORDS } from './words.ts';
+
+type RowProps = {
+  placed: Placed;
+  origin: EpochMs;
+  zone: string;
+  names: ReadonlyMap<string, string>;
+  wardId: string;
+  mayTake: boolean;
+};
+
+/** One patient on the board. Drawn again only when the row or its moment changed; the numerals count by themselves. */
+export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId, mayTake }: RowProps) => {
+  const { patient } = row;
+  const clock = (at: EpochMs) => formatClock(at, zone);
+  const twoLines = moment.alert !== null || needsTwoLines(row);
+  const unheld = moment.alert?.rank === 'high' && moment.owner === null;
+  const held = moment.alert?.rank === 'high' && moment.owner !== null;
+  const nurse = moment.nurse ? (names.get(moment.nurse) ?? row.nurse?.name) : null;
+  return (
+    <li
+      className={cx(
+        styles.row,
+        styles[moment.group],
+        twoLines && styles.two,
+        unheld && styles.unheld,
+        held && styles.held,
+        moment.alert && styles.hasAlert,
+      )}
+      data-bed={row.bed}
+    >
+      <span className={styles.when}>
+        <span className={styles.numerals}>
+          {moment.word === 'empty' || moment.word === 'onHold' || moment.word === 'unknown' ? (
+            <b className={styles.noNumber}>{STATE_WORDS[moment.word]}</b>
+          ) : (
+            <Countdown row={row} />
+          )}
+        </span>
+        <span className={styles.state}>
+          <b className={styles.stateWord}>{STATE_WORDS[moment.word]}</b>{' '}
+          {moment.at !== null && (
+            <>
+              {moment.group === 'empty' && row.due && <span className={styles.what}>{row.due.what} </span>}
+              <span className={styles.clock}>{clock(moment.at)}</span>
+            </>
+          )}
+        </span>
+      </span>
+      <span className={styles.bed}>
+        <span className="sr">Bed </span>
+        {row.bed}
+      </span>
+      <Link className={styles.patient} to={paths.bedside(patient.id)}>
+        <span className={styles.name}>
+          {patient.family}, {patient.given}
+        </span>
+        {row.likeNameBeds.length > 0 && (
+          <span className={styles.like}>name like Bed {row.likeNameBeds.join(', ')}</span>
+        )}
+        <span className={styles.identifiers}>
+          <span>{formatIsoDate(patient.dateOfBirth)}</span>{' '}
+          <span className={styles.number}>{patient.hospitalNumber}</span>
+        </span>
+      </Link>
+      <span className={styles.inside}>
+        <Inside row={row} zone={zone} />
+        <span className={styles.insideDay}>
+          <span className={styles.pre}>day</span>
+          {moment.dayOver ? <NoExchange /> : <Balance balance={row.day} zone={zone} />}
+        </span>
+      </span>
+      <span className={styles.ribbon}>
+        <Ribbon
+          row={row}
+          origin={origin}
+          now={moment.drawnAt ?? origin}
+          label={ribbonLabel(row, moment, clock)}
+          note={noteOf(row, moment, clock, formatMl)}
+          postNote={postNoteOf(row, clock)}
+          beyond={moment.beyond && row.due?.what === 'drain' ? clock(row.due.dueAt) : null}
+        />
+      </span>
+      <span className={styles.last}>
+        {row.lastDwell && (
+          <>
+            <span className={styles.pre}>last</span>
+            <Removed removedMl={row.lastDwell.drainMinusFillMl} />
+            {row.lastDwell.drainedAt !== null && <span className={styles.age}>{clock(row.lastDwell.drainedAt)}</span>}
+          </>
+        )}
+      </span>
+      <span className={styles.day}>
+        <span className={styles.pre}>day</span>
+        {moment.dayOver ? <NoExchange /> : <Balance balance={row.day} zone={zone} />}
+      </span>
+      <span className={styles.alert}>
+        {moment.alert && (
+          <RowAlert
+            alert={moment.alert}
+            owner={moment.owner}
+            more={moment.moreAlerts}
+            wardId={wardId}
+            patientId={patient.id}
+            names={names}
+            zone={zone}
+            mayTake={mayTake}
+          />
+        )}
+      </span>
+      <span className={styles.nurse}>{nurse}</span>
+    </li>
+  );
+});
+
+/** A new ward day begins without an exchange. */
+const NoExchange = () => <b className={styles.noExchange}>No exchange</b>;
+
+/** A like name, a long strength or a long name takes a second line even far below. */
+const needsTwoLines = (row: BoardRow): boolean =>
+  row.likeNameBeds.length > 0 ||
+  (row.insideStrength?.length ?? 0) > 8 ||
+  row.patient.family.length + row.patient.given.length > 22;
