@@ -5,7 +5,9 @@ import {
   bedsideOf,
   byClock,
   byLength,
+  drainOf,
   dwelling,
+  dwellOf,
   fillOf,
   item,
   orderOf,
@@ -229,6 +231,27 @@ describe('the next fill of an empty cavity', () => {
   });
   it('is not due where nothing is prescribed', () => {
     expect(empty({ prescription: null })).toBeNull();
+  });
+});
+
+describe('what a drain left behind', () => {
+  const filledAt = at('2026-11-25T09:15Z');
+  const after = (from: string, to: string, flow: 'stopped' | 'notStopped' = 'stopped') => {
+    const drain = drainOf(at(`2026-11-25T${from}Z`), at(`2026-11-25T${to}Z`), { flow });
+    return dwelling(FOUR_HOURS, 'a', filledAt, { lastDwells: [dwellOf([drain])] }).due;
+  };
+  it('is due again 30 min after that drain, when the dwell was over', () => {
+    expect(after('13:20', '13:40')).toMatchObject({
+      what: 'drain',
+      dueAt: at('2026-11-25T14:10Z'),
+      rule: 'afterDrain',
+    });
+  });
+  it('dwells on to its time after a part was drained early', () => {
+    expect(after('10:00', '10:10', 'notStopped')).toMatchObject({ dueAt: at('2026-11-25T13:15Z'), rule: 'length' });
+  });
+  it('is not told from the drain of the dwell before', () => {
+    expect(after('08:40', '09:00')).toMatchObject({ dueAt: at('2026-11-25T13:15Z'), rule: 'length' });
   });
 });
 

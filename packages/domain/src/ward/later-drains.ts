@@ -1,5 +1,5 @@
 import type { BedsideState } from '../bedside/state.ts';
-import { byItem } from '../dwell/due-drain.ts';
+import { byItem } from '../dwell/due-item.ts';
 import { nextItem } from '../prescription/next-item.ts';
 import type { PrescriptionItem } from '../prescription/prescription.ts';
 import { type EpochMs, HOUR_MS, plusMinutes } from '../time/instant.ts';
