@@ -97,6 +97,10 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   corrected: unchanged,
   retracted: unchanged,
 
+  // Names stand outside the record; what was erased can no longer be folded.
+  identityChanged: unchanged,
+  erased: unchanged,
+
   // A ward's, not a patient's: the policy is an argument of the fold.
   settingsChanged: unchanged,
 

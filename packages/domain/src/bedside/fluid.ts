@@ -39,9 +39,14 @@ export function beginDrain(state: BedsideState, drain: DrainOut, imported: boole
   }
   const reopened =
     state.openDwell === null ? { ...state, openDwell: newest, lastDwells: state.lastDwells.slice(1) } : state;
-  const again = changeDwell(reopened, newest.id, (facts) => ({ ...facts, drains: [...facts.drains, drain] }), policy);
+  const again = changeDwell(reopened, newest.id, drainedAgain(drain), policy);
   return again ?? reopened;
 }
+
+/** Whoever drains again doubts that it was empty: the confirmation no longer stands. */
+const drainedAgain =
+  (drain: DrainOut) =>
+  (facts: DwellFacts): DwellFacts => ({ ...facts, drains: [...facts.drains, drain], emptyConfirmedAt: null });
 
 function newDwell(state: BedsideState, drain: DrainOut, imported: boolean): DwellFacts {
   const { cavity } = state;

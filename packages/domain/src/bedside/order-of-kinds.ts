@@ -22,6 +22,8 @@ const FREE: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'otherFluid',
   'exitSite',
   'dialysisPeriod',
+  'identityChanged',
+  'erased',
   'settingsChanged',
 ]);
 

@@ -88,7 +88,8 @@ function pulledToResidual(leftMl: number, variance: number, residualMl: number) 
   const residualSd = leftMl > residualMl + FAR_ABOVE_RESIDUAL_ML ? DOUBTED_RESIDUAL_SD_ML : RESIDUAL_SD_ML;
   const weight = 1 / variance + 1 / residualSd ** 2;
   return {
-    flowMl: (leftMl / variance + residualMl / residualSd ** 2) / weight,
+    // More may come than was reckoned to be inside; less than nothing cannot stay.
+    flowMl: Math.max(0, (leftMl / variance + residualMl / residualSd ** 2) / weight),
     flowVarianceMl2: 1 / weight,
   };
 }
