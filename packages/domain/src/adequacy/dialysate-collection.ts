@@ -1,8 +1,17 @@
+import type { FillInside } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Problem } from '../record/problem.ts';
 import type { EpochMs } from '../time/instant.ts';
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber } from '../units/ranges.ts';
+
+type CollectedDrain = Pick<DrainOut, 'entryId' | 'startedAt' | 'drainedMl'>;
+
+/** As much of a dwell as a collection is made from. */
+export type Collected = Pick<Dwell, 'id' | 'drainedAt' | 'filledMl'> & {
+  fills: readonly Pick<FillInside, 'endedAt' | 'revisionId'>[];
+  drains: readonly CollectedDrain[];
+};
 
 /** What a day's dialysate amounts to. */
 export type DialysateCollection = {
@@ -40,9 +49,9 @@ const HOUR_MS = 3_600_000;
  * prescriptions describes neither
  */
 export const collectDialysate = (
-  dwells: readonly Dwell[],
+  dwells: readonly Collected[],
   period: CollectionPeriod,
-  flushInSampleMl: (drain: DrainOut) => number | null,
+  flushInSampleMl: (drain: CollectedDrain) => number | null,
 ): Computed<DialysateCollection> => {
   const { from, to } = period;
   const hours = (to - from) / HOUR_MS;
@@ -76,11 +85,11 @@ export const collectDialysate = (
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 
-const isCollected = (dwell: Dwell, { from, to }: CollectionPeriod): boolean =>
+const isCollected = (dwell: Collected, { from, to }: CollectionPeriod): boolean =>
   dwell.drainedAt !== null && dwell.drainedAt > from && dwell.drainedAt <= to;
 
 /** Filled before the end and not drained by then: its solutes are missing from the collection. */
-const isStillInside = (dwell: Dwell, { from, to }: CollectionPeriod): boolean => {
+const isStillInside = (dwell: Collected, { from, to }: CollectionPeriod): boolean => {
   const filledAt = dwell.fills[0]?.endedAt ?? null;
   const drainedWithin = dwell.drainedAt !== null && dwell.drainedAt <= to;
   return filledAt !== null && filledAt > from && filledAt < to && !drainedWithin;
@@ -96,12 +105,12 @@ const missing = (code: string, field: string, at: EpochMs, entryId: string, mess
   message,
 });
 
-const notDrained = (dwell: Dwell): Problem => {
+const notDrained = (dwell: Collected): Problem => {
   const filledAt = dwell.fills[0]!.endedAt!;
   return missing('not-drained', 'dwell', filledAt, dwell.id, `What was filled at ${utc(filledAt)} was not drained`);
 };
 
-const dwellProblems = (dwell: Dwell, from: EpochMs): readonly Problem[] => {
+const dwellProblems = (dwell: Collected, from: EpochMs): readonly Problem[] => {
   const filledAt = dwell.fills[0]?.endedAt ?? null;
   return [
     ...(filledAt !== null && filledAt < from
@@ -132,14 +141,14 @@ const dwellProblems = (dwell: Dwell, from: EpochMs): readonly Problem[] => {
   ];
 };
 
-const flushProblems = (drain: DrainOut, flushMl: number | null): readonly Problem[] =>
+const flushProblems = (drain: CollectedDrain, flushMl: number | null): readonly Problem[] =>
   checkNumber('flushInSampleMl', flushMl, { least: 0, most: 500, unit: 'mL' }).map((problem) => ({
     ...problem,
     value: { at: drain.startedAt, entryId: drain.entryId, flushMl },
     message: `${problem.message} (drain that started at ${utc(drain.startedAt)})`,
   }));
 
-const prescriptionProblems = (dwells: readonly Dwell[]): readonly Problem[] => {
+const prescriptionProblems = (dwells: readonly Collected[]): readonly Problem[] => {
   const revisions = new Set(dwells.flatMap((dwell) => dwell.fills.map((fill) => fill.revisionId)));
   if (revisions.size <= 1) return [];
   return [

@@ -1,6 +1,6 @@
 import { incompleteGamma } from './gamma.ts';
 
-/** Above this many values the normal approximation is used: it is then within 0.001 of the exact one. */
+/** Above this many values the normal approximation is used: it is then within 0.002 of the exact one. */
 const MOST_EXACT = 60;
 
 /**
