@@ -1,0 +1,91 @@
+import { PrismaPg } from '@prisma/adapter-pg';
+import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
+import pg from 'pg';
+import { PrismaClient } from '../../../prisma/generated/client.ts';
+import { type Access, openAccess } from './access/access.ts';
+import { type Alarms, createAlarms } from './alarms/alarms.ts';
+import { createLive, type Live } from './live/live.ts';
+import { registerModules } from './modules/register.ts';
+import { createPolicies } from './record/policies.ts';
+import { createRecord } from './record/record.ts';
+
+export type AppOptions = {
+  /** As the role slackwater_app; direct or session-pooled. */
+  databaseUrl: string;
+  siteId: string;
+  https: boolean;
+  boardFolder: string | null;
+  build: string;
+  fastify?: FastifyServerOptions;
+  /** false: no process of this app watches what falls due (a test that sweeps by itself). */
+  watchAlarms?: boolean;
+};
+
+export type App = {
+  server: FastifyInstance;
+  pool: pg.Pool;
+  access: Access;
+  live: Live;
+  alarms: Alarms;
+  /** Ends streams, requests, sweeps and connections, in that order. */
+  close(): Promise<void>;
+};
+
+/** Connections of one process: writes are short, and Postgres serves 200. */
+const POOL_SIZE = 12;
+/** The driver would read and write local times wrongly in any other zone. */
+const SESSION = '-c TimeZone=UTC';
+
+/** Puts the server together: database, record, live, alarms, access, routes. The process around it is `server.ts`. */
+export async function buildApp(options: AppOptions): Promise<App> {
+  const { databaseUrl, siteId, https, boardFolder, build } = options;
+  const connection = { connectionString: databaseUrl, options: SESSION, application_name: 'slackwater' };
+  const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
+  const server = Fastify({ forceCloseConnections: 'idle', ...options.fastify }) as unknown as FastifyInstance;
+  const onTrouble = (error: Error) => server.log.error({ err: error }, error.message);
+  // an idle connection that the database ends would end the process
+  pool.on('error', onTrouble);
+  const prisma = new PrismaClient({ adapter: new PrismaPg(pool) });
+  const policies = createPolicies();
+  const access = openAccess(pool, siteId);
+  const alarms = createAlarms({ siteId, pool, policies, onTrouble });
+  const live = createLive({
+    siteId,
+    pool,
+    policies,
+    build,
+    listeningClient: () => new pg.Client({ ...connection, application_name: 'slackwater-listen' }),
+    alarmsThrough: alarms.through,
+    onPosition: alarms.wake,
+    onTrouble,
+  });
+
+  server.addHook('preClose', async () => live.endStreams());
+  await registerModules(server, {
+    pool,
+    prisma,
+    access,
+    policies,
+    record: createRecord({ pool, policies }),
+    live,
+    https,
+    boardFolder,
+  });
+  await live.start();
+  if (options.watchAlarms !== false) alarms.start();
+
+  return {
+    server,
+    pool,
+    access,
+    live,
+    alarms,
+    async close() {
+      await server.close();
+      await alarms.stop();
+      await live.stop();
+      await prisma.$disconnect();
+      await pool.end();
+    },
+  };
+}
