@@ -8,7 +8,7 @@ import { STAY_PAYLOADS } from './stay.ts';
 import { STEP_PAYLOADS } from './steps.ts';
 
 /** Kinds that only the tool itself writes: the wire refuses them from everybody. */
-export type ToolKind = 'alertRaised' | 'alertEscalated' | 'imported';
+export type ToolKind = 'alertRaised' | 'alertEscalated' | 'imported' | 'identityChanged' | 'erased';
 
 /** Kinds that a person may write. */
 export type AuthoredKind = Exclude<EntryKind, ToolKind>;

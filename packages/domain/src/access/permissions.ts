@@ -112,6 +112,8 @@ const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
   alertCleared: 'ownAlerts',
   corrected: 'correctOwn',
   retracted: 'correctOwn',
+  identityChanged: null,
+  erased: null,
   settingsChanged: 'changeSettings',
   imported: 'importExport',
 };

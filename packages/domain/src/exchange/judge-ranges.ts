@@ -123,6 +123,9 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   corrected: ({ payload }) => inPayload(filled('reason', payload.reason)),
   retracted: ({ payload }) => inPayload(filled('reason', payload.reason)),
 
+  identityChanged: nothing,
+  erased: nothing,
+
   settingsChanged: ({ payload }, policy) =>
     withChanges(policy.settings, payload.changes).problems.map((problem) => within('payload.changes', problem)),
 

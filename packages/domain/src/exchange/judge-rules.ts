@@ -67,6 +67,8 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   // Which entry they speak of, and whose it is, the server knows.
   corrected: nothing,
   retracted: nothing,
+  identityChanged: onlyTheTool,
+  erased: onlyTheTool,
   settingsChanged: nothing,
   imported: nothing,
 };

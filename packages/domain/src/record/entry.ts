@@ -141,6 +141,12 @@ export type Payloads = {
   /** The target never counted. `enteredAs` links the same act entered for the right patient. */
   retracted: { target: string; reason: string; enteredAs: string | null };
 
+  // ── about the patient; names themselves stand outside the record ──
+  /** Name, number or cautions were put right: which fields, not what they said. */
+  identityChanged: { fields: readonly string[] };
+  /** By law: the payloads of all entries before this one are gone, and so are the names. */
+  erased: { reason: string };
+
   // ── ward ──
   settingsChanged: { version: number; changes: Readonly<Record<string, number | string>> };
 

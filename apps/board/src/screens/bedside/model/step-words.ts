@@ -50,6 +50,8 @@ export const KIND_WORDS: Record<EntryKind, string> = {
   alertCleared: 'Alert cleared',
   corrected: 'Correction',
   retracted: 'Retraction',
+  identityChanged: 'Name or cautions changed',
+  erased: 'Erased by law',
   settingsChanged: 'Settings changed',
   imported: 'Imported exchange',
 };
