@@ -11,6 +11,8 @@ declare module 'fastify' {
     access?: 'public' | 'whileLocked';
   }
   interface FastifyRequest {
+    /** What the session's cookie says. */
+    sessionToken: string | null;
     signedIn: SignedIn | null;
   }
 }
@@ -26,14 +28,19 @@ export function signedInBy(request: FastifyRequest): SignedIn {
   throw new ProblemError('notSignedIn', 'You are not signed in, or your session has ended.');
 }
 
-/** Asks every request under `/api/` who it comes from, before its body is read. */
-export function guardRequests(app: FastifyInstance, { sessions }: Access) {
+/**
+ * Asks every request under `/api/` who it comes from, before its body is read.
+ * @param https how browsers reach this server, whatever a proxy in front of it speaks
+ */
+export function guardRequests(app: FastifyInstance, { sessions }: Access, https: boolean) {
+  app.decorateRequest('sessionToken', null);
   app.decorateRequest('signedIn', null);
 
   app.addHook('onRequest', async (request) => {
     if (!request.url.startsWith('/api/')) return;
-    if (isChange(request)) refuseForeignOrigin(request);
-    const token = readCookie(request, 'session');
+    if (isChange(request)) refuseForeignOrigin(request, https);
+    const token = readCookie(request, https, 'session');
+    request.sessionToken = token;
     // a public read may say more to the signed in
     if (token) request.signedIn = isChange(request) ? await sessions.ask(token) : await sessions.recall(token);
 

@@ -5,23 +5,22 @@ type Name = 'session' | 'device';
 const NAMES: Record<Name, string> = { session: 'slackwater', device: 'slackwater-device' };
 
 // Browsers take `__Host-` only over https, from this very host and for all of it: no neighbour can plant one.
-const nameOf = (request: FastifyRequest, name: Name) =>
-  request.protocol === 'https' ? `__Host-${NAMES[name]}` : NAMES[name];
+const nameOf = (https: boolean, name: Name) => (https ? `__Host-${NAMES[name]}` : NAMES[name]);
 
-const optionsFor = (request: FastifyRequest): CookieSerializeOptions => ({
+const optionsFor = (https: boolean): CookieSerializeOptions => ({
   httpOnly: true,
   sameSite: 'strict',
   path: '/',
-  secure: request.protocol === 'https',
+  secure: https,
 });
 
-export const readCookie = (request: FastifyRequest, name: Name): string | null =>
-  request.cookies[nameOf(request, name)] ?? null;
+export const readCookie = (request: FastifyRequest, https: boolean, name: Name): string | null =>
+  request.cookies[nameOf(https, name)] ?? null;
 
-export function setCookie(request: FastifyRequest, reply: FastifyReply, name: Name, value: string, expires: Date) {
-  reply.setCookie(nameOf(request, name), value, { ...optionsFor(request), expires });
+export function setCookie(reply: FastifyReply, https: boolean, name: Name, value: string, expires: Date) {
+  reply.setCookie(nameOf(https, name), value, { ...optionsFor(https), expires });
 }
 
-export function clearCookie(request: FastifyRequest, reply: FastifyReply, name: Name) {
-  reply.clearCookie(nameOf(request, name), optionsFor(request));
+export function clearCookie(reply: FastifyReply, https: boolean, name: Name) {
+  reply.clearCookie(nameOf(https, name), optionsFor(https));
 }

@@ -6,10 +6,10 @@ import { ProblemError } from '../problems.ts';
  * stops the rest (a neighbouring subdomain is the same site, and not the same origin).
  * A client that is no browser sends neither header, and carries nobody's cookies but its own.
  */
-export function refuseForeignOrigin(request: FastifyRequest) {
+export function refuseForeignOrigin(request: FastifyRequest, https: boolean) {
   const { origin } = request.headers;
   const site = request.headers['sec-fetch-site'];
-  const isOwn = origin === undefined || origin === `${request.protocol}://${request.host}`;
+  const isOwn = origin === undefined || origin === `${https ? 'https' : 'http'}://${request.host}`;
   const isSameOrigin = site === undefined || site === 'same-origin' || site === 'none';
   if (isOwn && isSameOrigin) return;
   throw new ProblemError('foreignOrigin', 'Changes are taken only from pages that this server itself has sent.');

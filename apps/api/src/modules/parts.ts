@@ -1,8 +1,9 @@
-import type { EpochMs } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { PrismaClient } from '../../../../prisma/generated/client.ts';
 import type { Access } from '../access/access.ts';
+import type { Live } from '../live/live.ts';
 import type { Policies } from '../record/policies.ts';
+import type { Recorder } from '../record/record.ts';
 
 /** What the modules are put together from; made once, in `app.ts`. */
 export type Parts = {
@@ -10,7 +11,8 @@ export type Parts = {
   prisma: PrismaClient;
   access: Access;
   policies: Policies;
-  live: { status(): { build: string; alarmsThrough: EpochMs | null } };
+  record: Recorder;
+  live: Live;
   /** Browsers reach this server over https; false only on loopback. */
   https: boolean;
   /** Where the board was built to; null: the API alone. */

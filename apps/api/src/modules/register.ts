@@ -7,6 +7,7 @@ import { answerProblems } from '../problems.handler.ts';
 import { accountRoutes } from './accounts/accounts.routes.ts';
 import { auditRoutes } from './audit/audit.routes.ts';
 import { bedsideRoutes } from './bedside/bedside.routes.ts';
+import { boardRoutes } from './board/board.routes.ts';
 import { entryRoutes } from './entries/entries.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
 import { describeRoutes } from './openapi.ts';
@@ -25,7 +26,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   await app.register(cookie);
   await ruleBrowsers(app, parts.https);
   await describeRoutes(app);
-  guardRequests(app, parts.access);
+  guardRequests(app, parts.access, parts.https);
   app.addHook('onSend', async (request, reply) => {
     const isApi = request.url.startsWith('/api/');
     if (isApi && !reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
@@ -41,6 +42,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   prescriptionRoutes(router, parts);
   roundsRoutes(router, parts);
   wardRoutes(router, parts);
+  boardRoutes(router, parts);
   auditRoutes(router, parts);
   await serveBoard(app, parts.boardFolder);
 }

@@ -15,7 +15,7 @@ export async function serveBoard(app: FastifyInstance, folder: string | null) {
   }
   await app.register(fastifyStatic, {
     root: folder,
-    wildcard: true,
+    preCompressed: true,
     cacheControl: false,
     setHeaders: (response, path) => {
       // files under assets/ carry a hash of their content in their name

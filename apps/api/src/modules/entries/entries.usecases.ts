@@ -3,7 +3,6 @@ import type { Draft } from '@slackwater/domain';
 import type { SignedIn } from '../../access/sessions.ts';
 import type { WardAccess } from '../../access/ward-access.ts';
 import { ProblemError } from '../../problems.ts';
-import { append } from '../../record/append.ts';
 import type { Parts } from '../parts.ts';
 import { checkAmendments } from './amendments.ts';
 import { asProblem, severalPatients } from './entries.errors.ts';
@@ -13,7 +12,7 @@ import { asProblem, severalPatients } from './entries.errors.ts';
  * @throws ProblemError `invalid`, `notAllowed`, `notFound`, `conflict`, `idTaken`, `taken`, `unknownAfter`, `refused`
  */
 export async function writeEntries(
-  { access, pool, policies }: Pick<Parts, 'access' | 'pool' | 'policies'>,
+  { access, pool, record }: Pick<Parts, 'access' | 'pool' | 'record'>,
   by: SignedIn,
   { wardId, deviceAt, entries }: EntryBatch,
 ): Promise<EntriesAnswer> {
@@ -22,7 +21,7 @@ export async function writeEntries(
   const role = roleToWriteAll(ward, entries);
   await checkAmendments(pool, ward, entries);
   const author = { accountId: by.accountId, role };
-  const result = await append(pool, policies, { siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
+  const result = await record.append({ siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
   if (!result.ok) throw asProblem(result.failure);
   return result.appended;
 }

@@ -1,6 +1,5 @@
-import { readdir } from 'node:fs/promises';
 import type { Ready } from '@slackwater/contract';
-import { migrationsDir } from '@slackwater/tools/migrate';
+import { readMigrations } from '@slackwater/tools/migrate';
 import type { Pool } from 'pg';
 
 type Row = { postgres: string; now_ms: number; epoch: string | null; applied: string | null; done: number };
@@ -23,8 +22,7 @@ export async function health(pool: Pool, siteId: string, { build, alarmsThrough 
   try {
     const { rows } = await pool.query<Row>({ ...HEALTH, values: [siteId] });
     const { postgres, now_ms, epoch, applied, done } = rows[0]!;
-    const written = (await readdir(migrationsDir, { withFileTypes: true })).filter((one) => one.isDirectory()).length;
-    const waiting = Math.max(0, written - done);
+    const waiting = Math.max(0, (await readMigrations()).length - done);
     return {
       status: waiting === 0 ? 'ready' : 'notReady',
       ...own,

@@ -28,7 +28,7 @@ export async function admit(parts: Parts, by: SignedIn, request: Admission, addr
 
 /** @throws ProblemError `taken` (hospital number) */
 export async function alterIdentity(
-  { access, pool }: Parts,
+  { access, pool, live }: Parts,
   patient: PatientAccess,
   change: IdentityChange,
   address: string,
@@ -37,6 +37,7 @@ export async function alterIdentity(
     throw isHospitalNumberTaken(error) ? hospitalNumberTaken(change.hospitalNumber ?? '') : error;
   });
   const { ward, patientId } = patient;
+  live.forget(ward.wardId);
   const about = { accountId: ward.by.accountId, address, wardId: ward.wardId, patientId };
   // which fields, not what they said: names stand in one place only
   await access.audit.note({ action: 'changedIdentity', ...about, detail: { fields: Object.keys(change) } });

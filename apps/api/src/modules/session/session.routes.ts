@@ -17,14 +17,15 @@ import { sessionView, signIn, unlock } from './session.usecases.ts';
 /** Browsers keep a cookie for 400 days at most. */
 const DEVICE_LASTS_MS = 400 * 24 * 3_600_000;
 
-const fromOf = (request: FastifyRequest) => ({
+const fromOf = (request: FastifyRequest, https: boolean) => ({
   address: addressGroup(request.ip),
-  device: readCookie(request, 'device'),
+  device: readCookie(request, https, 'device'),
   userAgent: request.headers['user-agent']?.slice(0, 300) ?? null,
 });
 
 /** Sign-in, its lock and its end. */
 export function sessionRoutes(app: Router, parts: Parts) {
+  const { https } = parts;
   const { sessions, audit, firstAdministrator: first } = parts.access;
 
   /** The session of this very moment, for the screen. */
@@ -39,12 +40,12 @@ export function sessionRoutes(app: Router, parts: Parts) {
     reply: FastifyReply,
     who: { login: string; password: string },
   ) {
-    const { token, device } = await signIn(parts, who, fromOf(request));
+    const { token, device } = await signIn(parts, who, fromOf(request, https));
     // the browser forgets the session that it had: nobody shall find it alive
     if (request.signedIn) await sessions.end(request.signedIn.accountId, request.signedIn.sessionId);
     const view = await viewOf(token);
-    setCookie(request, reply, 'session', token, new Date(view.endsAt));
-    setCookie(request, reply, 'device', device, new Date(view.serverAt + DEVICE_LASTS_MS));
+    setCookie(reply, https, 'session', token, new Date(view.endsAt));
+    setCookie(reply, https, 'device', device, new Date(view.serverAt + DEVICE_LASTS_MS));
     return reply.send(view);
   }
 
@@ -61,7 +62,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
     '/api/session',
     { schema: { summary: 'Who is signed in', tags: ['session'], response: { 200: sessionSchema } } },
     async (request, reply) => {
-      return reply.send(await viewOf(readCookie(request, 'session')));
+      return reply.send(await viewOf(request.sessionToken));
     },
   );
 
@@ -72,8 +73,8 @@ export function sessionRoutes(app: Router, parts: Parts) {
       schema: { summary: 'Take the lock off', tags: ['session'], body: unlockSchema, response: { 200: sessionSchema } },
     },
     async (request, reply) => {
-      await unlock(parts, signedInBy(request), request.body.password, fromOf(request));
-      return reply.send(await viewOf(readCookie(request, 'session')));
+      await unlock(parts, signedInBy(request), request.body.password, fromOf(request, https));
+      return reply.send(await viewOf(request.sessionToken));
     },
   );
 
@@ -82,7 +83,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
     { config: { access: 'whileLocked' }, schema: { summary: 'Lock writing now', tags: ['session'] } },
     async (request, reply) => {
       await sessions.lock(signedInBy(request).sessionId);
-      return reply.send(await viewOf(readCookie(request, 'session')));
+      return reply.send(await viewOf(request.sessionToken));
     },
   );
 
@@ -93,7 +94,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
       const { accountId, sessionId } = signedInBy(request);
       await sessions.end(accountId, sessionId);
       await audit.note({ action: 'signedOut', accountId, address: request.ip });
-      clearCookie(request, reply, 'session');
+      clearCookie(reply, https, 'session');
       return reply.code(204).send();
     },
   );
@@ -105,7 +106,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
       const { accountId } = signedInBy(request);
       await sessions.end(accountId, null);
       await audit.note({ action: 'signedOutEverywhere', accountId, address: request.ip });
-      clearCookie(request, reply, 'session');
+      clearCookie(reply, https, 'session');
       return reply.code(204).send();
     },
   );

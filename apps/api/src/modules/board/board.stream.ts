@@ -1,0 +1,77 @@
+import type { ServerResponse } from 'node:http';
+import { may } from '@slackwater/domain';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import type { Access } from '../../access/access.ts';
+import { rolesOn, type WardAccess } from '../../access/ward-access.ts';
+import type { Projection } from '../../live/projection.ts';
+import type { Sink } from '../../live/streams.ts';
+import type { Parts } from '../parts.ts';
+import { LOOKING } from './board.usecases.ts';
+
+/** Opens a ward's stream of events on this answer, which from here on belongs to `live`. */
+export async function openStream(
+  { live, access }: Parts,
+  ward: WardAccess,
+  projection: Projection,
+  request: FastifyRequest,
+  reply: FastifyReply,
+) {
+  reply.hijack();
+  const response = reply.raw;
+  response.writeHead(200, {
+    ...plainHeaders(reply),
+    'content-type': 'text/event-stream; charset=utf-8',
+    'cache-control': 'no-store',
+    // a proxy that gathers events before it sends them makes them late
+    'x-accel-buffering': 'no',
+  });
+  response.flushHeaders();
+  let leave: (() => void) | null = null;
+  let isClosed = false;
+  response.once('close', () => {
+    isClosed = true;
+    leave?.();
+  });
+  const { wardId } = ward;
+  try {
+    leave = await live.join({
+      wardId,
+      projection,
+      sink: sinkOf(response),
+      mayStill: stillMay(access, wardId, projection, request.sessionToken),
+      lastPosition: lastPositionOf(request),
+    });
+    if (isClosed) leave();
+  } catch (error) {
+    request.log.warn({ err: error }, 'a stream could not be opened');
+    response.end();
+  }
+}
+
+/** What was set for every answer: the rules for browsers. */
+const plainHeaders = (reply: FastifyReply) =>
+  Object.fromEntries(Object.entries(reply.getHeaders()).filter(([, value]) => value !== undefined));
+
+/** Over HTTP/2 the unsent bytes are those of the stream beneath the answer. */
+const sinkOf = (response: ServerResponse & { stream?: { writableLength: number } }): Sink => ({
+  write: (text) => response.write(text),
+  end: () => response.end(),
+  destroy: () => response.destroy(),
+  get writableLength() {
+    return response.stream?.writableLength ?? response.writableLength;
+  },
+});
+
+/** Where the stream broke off, as `EventSource` says it when it comes again by itself. */
+function lastPositionOf(request: FastifyRequest): number | null {
+  const last = request.headers['last-event-id'];
+  return typeof last === 'string' && /^\d{1,10}$/.test(last) ? Number(last) : null;
+}
+
+/** Asked at each beat: whether the session lives, and still may look at the ward. */
+const stillMay =
+  ({ sessions }: Access, wardId: string, projection: Projection, token: string | null) =>
+  async () => {
+    const by = token === null ? null : await sessions.recall(token);
+    return by !== null && rolesOn(by, wardId).some((role) => may(role, LOOKING[projection]));
+  };

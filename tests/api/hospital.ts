@@ -1,0 +1,161 @@
+import { randomUUID } from 'node:crypto';
+import { hashPassword } from '@slackwater/api/access/password';
+import { buildApp } from '@slackwater/api/app';
+import { openSite, openWard } from '@slackwater/api/record/open-ward';
+import { type Draft, type EntryKind, type Payloads, type Role, STANDARD_FORMULARY } from '@slackwater/domain';
+import type { FastifyInstance, InjectOptions } from 'fastify';
+import type pg from 'pg';
+import { freshDatabase } from '../support/database.ts';
+
+export const SITE = 'alder-point';
+export const PASSWORD = 'a password for tests';
+
+type Who = { login: string; manager?: boolean; roles?: Partial<Record<'kestrel' | 'merlin', Role>> };
+
+/** One of each role on Kestrel Ward, a nurse of Merlin Ward only, and somebody with no ward at all. */
+const STAFF: readonly Who[] = [
+  { login: 'nurse', roles: { kestrel: 'nurse' } },
+  { login: 'other-nurse', roles: { kestrel: 'nurse' } },
+  { login: 'charge', roles: { kestrel: 'chargeNurse' } },
+  { login: 'physician', roles: { kestrel: 'nephrologist' } },
+  { login: 'manager', manager: true },
+  { login: 'wall', roles: { kestrel: 'wall' } },
+  { login: 'merlin-nurse', roles: { merlin: 'nurse' } },
+  { login: 'merlin-charge', roles: { merlin: 'chargeNurse' } },
+  { login: 'nobody' },
+];
+
+export type Hospital = Awaited<ReturnType<typeof openHospital>>;
+
+/** A hospital of two wards on a database of its own, with its API, as one process serves it. */
+export async function openHospital(https = false) {
+  const database = await freshDatabase();
+  const app = await buildApp({
+    databaseUrl: database.appUrl,
+    siteId: SITE,
+    https,
+    boardFolder: null,
+    build: 'test',
+    fastify: { logger: false, trustProxy: https },
+    watchAlarms: false,
+  });
+  await openSite(app.pool, { id: SITE, name: 'Alder Point Hospital' }, STANDARD_FORMULARY);
+  for (const [id, name] of [
+    ['kestrel', 'Kestrel Ward'],
+    ['merlin', 'Merlin Ward'],
+  ] as const) {
+    const beds = ['1', '2', '3', '4'];
+    await openWard(app.pool, { siteId: SITE, id, name, zone: 'Europe/London', shiftStarts: ['07:00', '19:00'], beds });
+  }
+  const accounts = await addStaff(app.pool);
+  await app.server.ready();
+  return {
+    app: app.server,
+    pool: app.pool,
+    access: app.access,
+    accounts,
+    database,
+    browser: () => openBrowser(app.server),
+    /** A browser in which this person has signed in. */
+    async signedIn(login: string) {
+      const browser = openBrowser(app.server);
+      const { status } = await browser.post('/api/sign-in', { login, password: PASSWORD });
+      if (status !== 200) throw new Error(`${login} could not sign in: ${status}`);
+      return browser;
+    },
+    async close() {
+      await app.close();
+      await database.drop();
+    },
+  };
+}
+
+async function addStaff(pool: pg.Pool): Promise<Record<string, string>> {
+  const hash = await hashPassword(PASSWORD);
+  const ids: Record<string, string> = {};
+  for (const { login, manager = false, roles = {} } of STAFF) {
+    const id = randomUUID();
+    ids[login] = id;
+    await pool.query(
+      `INSERT INTO account (site_id, id, login, name, password_hash, password_changed_at, manager, created_at)
+       VALUES ($1, $2, $3, $4, $5, now(), $6, now())`,
+      [SITE, id, login, `Name of ${login}`, hash, manager],
+    );
+    for (const [ward, role] of Object.entries(roles)) {
+      await pool.query('INSERT INTO account_role VALUES ($1, $2, $3, $4)', [SITE, id, ward, role]);
+    }
+  }
+  return ids;
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: a test looks at answers of any form
+export type Answer = { status: number; headers: Record<string, unknown>; body: any; text: string };
+export type Browser = ReturnType<typeof openBrowser>;
+
+/** Keeps cookies as a browser does. */
+function openBrowser(app: FastifyInstance) {
+  const cookies: Record<string, string> = {};
+  async function send(method: string, url: string, payload?: unknown, headers: Record<string, string> = {}) {
+    const options = { method, url, cookies, headers, ...(payload === undefined ? {} : { payload }) } as InjectOptions;
+    const response = await app.inject(options);
+    for (const { name, value } of response.cookies) {
+      if (value === '') delete cookies[name];
+      else cookies[name] = value;
+    }
+    const isJson = String(response.headers['content-type']).includes('json');
+    const answer: Answer = {
+      status: response.statusCode,
+      headers: response.headers,
+      body: isJson && response.body !== '' ? JSON.parse(response.body) : null,
+      text: response.body,
+    };
+    return answer;
+  }
+  return {
+    cookies,
+    send,
+    get: (url: string, headers?: Record<string, string>) => send('GET', url, undefined, headers),
+    post: (url: string, payload?: unknown, headers?: Record<string, string>) => send('POST', url, payload, headers),
+    patch: (url: string, payload: unknown) => send('PATCH', url, payload),
+  };
+}
+
+/** An entry as its author's device writes it. */
+export const draft = <K extends EntryKind>(
+  kind: K,
+  payload: Payloads[K],
+  rest: { patientId: string | null; id?: string; visitId?: string; after?: string | null; happenedAt?: number },
+) =>
+  ({
+    id: randomUUID(),
+    kind,
+    format: 1,
+    payload,
+    visitId: null,
+    happenedAt: Date.now(),
+    after: null,
+    ...rest,
+  }) as unknown as Draft<K>;
+
+export const identity = (family: string, given = 'Ada') => {
+  const id = randomUUID();
+  const rest = { gender: 'female', hospitalNumber: `H-${id.slice(0, 8)}`, allergy: null, isolation: null };
+  return { id, family, given, dateOfBirth: '1950-02-28', ...rest, cautions: [] as string[] };
+};
+
+/** Admits an invented patient with an empty cavity. @returns the patient's id */
+export async function admitted(browser: Browser, wardId: string, bed: string, family = 'Fennel'): Promise<string> {
+  const patient = identity(family);
+  const admission = draft(
+    'admitted',
+    { bed, inside: { cavity: 'empty' }, dialysis: 'chronic' },
+    { patientId: patient.id },
+  );
+  const answer = await browser.post('/api/patients', { identity: patient, wardId, deviceAt: Date.now(), admission });
+  if (answer.status !== 201) throw new Error(`not admitted: ${answer.text}`);
+  return patient.id;
+}
+
+/** Sends entries of one patient. */
+export const send = (browser: Browser, wardId: string, ...entries: Draft[]) =>
+  browser.post('/api/entries', { wardId, deviceAt: Date.now(), entries });
