@@ -28,7 +28,7 @@ export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince 
   <span className={cx(styles.flag, styles[rank])}>
     <Mark rank={rank} className={styles.mark} />
     <span className={styles.text}>
-      <span className={styles.line}>
+      <span className={styles.line} title={ALERT_RULES[kind].title}>
         <b>{RANK_WORDS[rank]}</b> {ALERT_RULES[kind].title}
         {more > 0 && <span className={styles.more}> and {more} more</span>}
       </span>
@@ -37,9 +37,9 @@ export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince 
           <>
             <b>Nobody has it</b>
             {withSince && (
-              <>
+              <span className={styles.since}>
                 , <Since at={nobodySince} />
-              </>
+              </span>
             )}
           </>
         )}

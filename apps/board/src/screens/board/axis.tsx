@@ -1,7 +1,8 @@
 import { type EpochMs, HOUR_MS } from '@slackwater/domain/time/instant';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { memo } from 'react';
-import { percentOf } from '../../components/ribbon/axis.ts';
+import { percentOf, shiftPercent } from '../../components/ribbon/axis.ts';
+import { useEachMinute } from '../../live/now.ts';
 import { cx } from '../../ui/class-names.ts';
 import styles from './axis.module.css';
 
@@ -20,19 +21,7 @@ export const Axis = memo(({ origin, zone }: { origin: EpochMs; zone: string }) =
       <span className={styles.insideAndDay}>Inside, ward day</span>
     </span>
     <span className={styles.ribbon}>
-      <span className={styles.hours}>
-        <span className={styles.moving}>
-          {hoursFrom(origin).map((hour, index) => (
-            <i
-              key={hour}
-              className={cx(styles.hour, index % 2 === 1 && styles.odd)}
-              style={{ left: `${percentOf(hour, origin)}%` }}
-            >
-              {formatClock(hour, zone).slice(0, 5)}
-            </i>
-          ))}
-        </span>
-      </span>
+      <Hours origin={origin} zone={zone} />
       <b className={styles.now}>now</b>
     </span>
     <span className={styles.last}>
@@ -44,6 +33,20 @@ export const Axis = memo(({ origin, zone }: { origin: EpochMs; zone: string }) =
     <span className={styles.nurse}>Nurse</span>
   </div>
 ));
+
+/** Every second hour where it does not touch the mark of now or the edge. */
+const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
+  const shift = useEachMinute((now) => shiftPercent(now, origin));
+  return hoursFrom(origin)
+    .filter((_, index) => index % 2 === 0)
+    .map((hour) => ({ hour, left: percentOf(hour, origin) - shift }))
+    .filter(({ left }) => left > 36 && left < 95)
+    .map(({ hour, left }) => (
+      <i key={hour} className={styles.hour} style={{ left: `${left}%` }}>
+        {formatClock(hour, zone).slice(0, 5)}
+      </i>
+    ));
+};
 
 /** Hour lines and the line for now, behind and before all ribbons. */
 export const AxisLines = memo(({ origin }: { origin: EpochMs }) => (

@@ -35,7 +35,7 @@ export const noteOf = (row: BoardRow, moment: Moment, clock: Clock, ml: (ml: num
   if (moment.word === 'overdue' && row.due) return `${row.due.what} was due ${clock(row.due.dueAt)}`;
   if (row.cavity.state === 'empty') {
     const since = `empty since ${clock(row.cavity.since)}`;
-    if (row.hold) return `on hold: ${row.hold.reason}`;
+    if (row.hold) return `on hold: ${row.hold.reason}, review ${clock(row.hold.reviewBy)}`;
     return row.due?.what === 'fill' ? `${since}, fill at ${clock(row.due.dueAt)}` : since;
   }
   return null;

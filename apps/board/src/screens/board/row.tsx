@@ -54,9 +54,9 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         </span>
         <span className={styles.state}>
           <b className={styles.stateWord}>{STATE_WORDS[moment.word]}</b>{' '}
-          {moment.at !== null && (
+          {moment.at !== null && moment.word !== 'onHold' && (
             <>
-              {moment.group === 'empty' && row.due && <span className={styles.what}>{row.due.what} </span>}
+              {moment.group === 'empty' && <span className={styles.what}>fill </span>}
               <span className={styles.clock}>{clock(moment.at)}</span>
             </>
           )}

@@ -44,7 +44,7 @@ const countWords = (bags: readonly BagToWarm[]): string => {
   const others = kinds.slice(MOST_KINDS).reduce((sum, [, list]) => sum + list.length, 0);
   return [
     ...shown.map(([words, list]) => `${list.length} × ${words}`),
-    ...(others > 0 ? [`${others} others`] : []),
+    ...(others > 0 ? [others === 1 ? '1 other' : `${others} others`] : []),
   ].join(', ');
 };
 
