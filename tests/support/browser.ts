@@ -1,0 +1,103 @@
+import { existsSync } from 'node:fs';
+import { mkdir, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { promisify } from 'node:util';
+import { brotliDecompress } from 'node:zlib';
+import { projectRoot } from '@slackwater/tools/paths';
+import { type BrowserContext, chromium } from 'playwright-core';
+
+const INSTALLED = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/usr/bin/google-chrome-stable',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+
+const FLAGS = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+type Found = { path: string; libraries: string | null };
+
+export type OpenBrowser = { context: BrowserContext; close(): Promise<void> };
+
+/** A real Chromium with an empty user folder of its own. Throws one clear sentence where there is none. */
+export async function openBrowser(
+  options: Parameters<typeof chromium.launchPersistentContext>[1] = {},
+): Promise<OpenBrowser> {
+  const { path, libraries } = await findBrowser();
+  const folder = await mkdtemp(join(tmpdir(), 'slackwater-browser-'));
+  const context = await chromium.launchPersistentContext(folder, {
+    executablePath: path,
+    args: FLAGS,
+    ...(libraries !== null && { env: { ...process.env, LD_LIBRARY_PATH: libraries } as Record<string, string> }),
+    ...options,
+  });
+  return {
+    context,
+    async close() {
+      await context.close();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** `CHROMIUM_PATH`, else an installed browser, else the one that came with the packages (Linux x64). */
+async function findBrowser(): Promise<Found> {
+  const named = process.env.CHROMIUM_PATH;
+  if (named) {
+    if (existsSync(named)) return { path: named, libraries: null };
+    throw new Error(`CHROMIUM_PATH=${named} does not exist.`);
+  }
+  const installed = INSTALLED.find((path) => existsSync(path));
+  if (installed) return { path: installed, libraries: null };
+  if (process.platform === 'linux' && process.arch === 'x64') return unpackPackaged();
+  throw new Error('The browser tests need a Chromium: install one, or name it in CHROMIUM_PATH.');
+}
+
+/** Unpacked once, into a folder that appears whole or not at all. */
+async function unpackPackaged(): Promise<Found> {
+  const folder = join(projectRoot, 'node_modules/.cache/chromium');
+  const found = { path: join(folder, 'chromium'), libraries: join(folder, 'lib') };
+  if (existsSync(found.path)) return found;
+  const packed = join(dirname(createRequire(import.meta.url).resolve('@sparticuz/chromium')), '../bin');
+  await mkdir(dirname(folder), { recursive: true });
+  const making = await mkdtemp(`${folder}-`);
+  const unbrotli = promisify(brotliDecompress);
+  await writeFile(join(making, 'chromium'), await unbrotli(await readFile(join(packed, 'chromium.br'))), {
+    mode: 0o755,
+  });
+  await unpackTar(await unbrotli(await readFile(join(packed, 'al2023.tar.br'))), making);
+  await rename(making, folder).catch((error: NodeJS.ErrnoException) => {
+    if (error.code !== 'ENOTEMPTY' && error.code !== 'EEXIST') throw error;
+  });
+  return found;
+}
+
+const BLOCK = 512;
+
+/** The plain files of a tar archive (POSIX ustar): enough for a folder of libraries. */
+async function unpackTar(archive: Buffer, folder: string): Promise<void> {
+  const text = (start: number, length: number) => archive.toString('utf8', start, start + length).replace(/\0.*$/s, '');
+  for (let at = 0; at + BLOCK <= archive.length && archive[at] !== 0; ) {
+    const size = Number.parseInt(text(at + 124, 12).trim() || '0', 8);
+    const isFile = ['0', ''].includes(text(at + 156, 1));
+    if (isFile) {
+      const file = join(folder, text(at, 100));
+      await mkdir(dirname(file), { recursive: true });
+      await writeFile(file, archive.subarray(at + BLOCK, at + BLOCK + size), { mode: 0o755 });
+    }
+    at += BLOCK + Math.ceil(size / BLOCK) * BLOCK;
+  }
+}
