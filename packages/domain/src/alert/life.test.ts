@@ -113,6 +113,10 @@ describe('a cloudy drain', () => {
   });
 });
 
+/** What the alerts of a bedside are at an instant: whose, and whether they rest. */
+const livesAt = (of: typeof state, now: number) =>
+  of.alerts.map((alert) => [ownerAt(alert, now), alert.snoozedUntil !== null && now < alert.snoozedUntil]);
+
 describe('properties, for bedsides of every kind', () => {
   it('settling is done once: after its drafts there are none', () => {
     fc.assert(
@@ -135,6 +139,7 @@ describe('properties, for bedsides of every kind', () => {
         const until = next ?? now + 400 * 24 * 60 * MINUTE_MS;
         const between = Math.min(until - 1, now + Math.floor((until - now) * share));
         expect(conditionsAt(after, between, LONDON)).toEqual(conditionsAt(after, now, LONDON));
+        expect(livesAt(after, between)).toEqual(livesAt(after, now));
         expect(settle(after, between, LONDON)).toEqual([]);
       }),
       { numRuns: 500 },
@@ -149,8 +154,7 @@ describe('properties, for bedsides of every kind', () => {
         fc.pre(next !== null);
         const life = (instant: number) => ({
           conditions: conditionsAt(after, instant, LONDON),
-          owners: after.alerts.map((alert) => ownerAt(alert, instant)),
-          snoozed: after.alerts.map((alert) => alert.snoozedUntil !== null && instant < alert.snoozedUntil),
+          lives: livesAt(after, instant),
           drafts: settle(after, instant, LONDON),
         });
         expect(life(next)).not.toEqual(life(next - 1));

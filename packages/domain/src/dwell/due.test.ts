@@ -75,6 +75,12 @@ describe('a drain by the clock', () => {
     expect(due).toMatchObject({ dueAt: at('2026-11-25T08:00Z'), rule: 'clockFar', ask: true });
   });
 
+  it('of less than the ward’s minimum keeps its planned length when it is late', () => {
+    const hourly = revisionOf([byClock('ten', '10:00'), byClock('eleven', '11:00')]);
+    const { due } = dwelling(hourly, 'ten', at('2026-11-25T10:50Z'));
+    expect(due).toMatchObject({ dueAt: at('2026-11-25T11:50Z'), rule: 'clockMinimum' });
+  });
+
   it('goes over midnight to the first item of the day', () => {
     const { due } = dwelling(DAY_BY_CLOCK, 'ten-pm', at('2026-11-25T22:10Z'));
     expect(due?.dueAt).toBe(at('2026-11-26T06:00Z'));
@@ -157,7 +163,9 @@ describe('an order about the dwell inside', () => {
     );
   });
   it('has no say in a later dwell', () => {
-    expect(dueWith(orderOf({ what: 'drainNow' }, filledAt - HOUR_MS))?.rule).toBe('length');
+    const before = filledAt - HOUR_MS;
+    expect(dueWith(orderOf({ what: 'drainNow' }, before))?.rule).toBe('length');
+    expect(dueWith(orderOf({ what: 'dueAt', dueAt: filledAt + HOUR_MS }, before))?.rule).toBe('length');
   });
   it('that came last has the last word', () => {
     const dueAt = at('2026-11-25T16:00Z');

@@ -22,6 +22,14 @@ describe('changing settings', () => {
     ]);
     expect(problems[0]?.message).toBe('flushMl is -1; allowed is 0 to 500 mL.');
   });
+  it.each([
+    ['residualMl', 1000, true],
+    ['residualMl', 1001, false],
+    ['residualMl', 0, true],
+    ['clockFarHours', 0.5, false],
+  ])('%s may be %f: %s', (key, value, allowed) => {
+    expect(withChanges(DEFAULT_SETTINGS, { [key]: value }).problems.length === 0).toBe(allowed);
+  });
   it('refuses what is not a number at all', () => {
     expect(withChanges(DEFAULT_SETTINGS, { residualMl: Number.NaN }).problems).toHaveLength(1);
     expect(withChanges(DEFAULT_SETTINGS, { toString: 1 }).problems[0]?.code).toBe('unknown-setting');
