@@ -22,6 +22,8 @@ const FIXED_KINDS: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'alertCleared',
   'alertEscalated',
   'retracted',
+  'identityChanged',
+  'erased',
   'settingsChanged',
   'transferredOut',
   'transferredIn',

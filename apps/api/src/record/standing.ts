@@ -18,6 +18,8 @@ export type Standing = {
   foldVersion: number;
   /** null before the first entry. */
   state: BedsideState | null;
+  /** When the alarms look at it again. */
+  nextChangeAt: EpochMs | null;
   patientKnown: boolean;
   bedsideExists: boolean;
   /** The ward's position. */

@@ -1,5 +1,5 @@
 import { epochMs } from './instants.ts';
-import { FOLDED_TABLES, type FoldedTable, KEY_COLUMNS } from './rows/tables.ts';
+import { FOLDED_TABLE_NAMES, FOLDED_TABLES, type FoldedTable, KEY_COLUMNS } from './rows/tables.ts';
 
 /** A prepared statement of the `pg` pool: planned once a connection. */
 export type Statement = { name: string; text: string };
@@ -21,6 +21,7 @@ SELECT ward.settings_version AS "settingsVersion",
   bedside.bed,
   bedside.fold_version AS "foldVersion",
   bedside.state,
+  ${epochMs('bedside.next_change_at')} AS "nextChangeAt",
   counter.position
 FROM ward
 JOIN site ON site.id = ward.site_id
@@ -143,6 +144,24 @@ SELECT counters.ward_id AS "wardId", counters.before, counters.amount,
   pg_notify('${POSITION_CHANNEL}', $1 || '/' || counters.ward_id || ':' || (counters.before + counters.amount)) AS told
 FROM counters`;
 }
+
+/**
+ * Writes one bedside and its rows as folded anew, with no entry. $1 site, $2 is 1, $3 the bedside, then the rows of every
+ * table in the order of FOLDED_TABLE_NAMES.
+ */
+export const rebuildStatement = (): Statement => ({
+  name: 'record-rebuild',
+  text: `WITH ${[
+    SEEN,
+    HELD,
+    'counters AS (SELECT count(*) AS amount FROM held HAVING count(*) = $2::integer)',
+    ...FOLDED_TABLE_NAMES.flatMap((table, index) => [
+      upsertPart(table, `$${index + 4}`),
+      deletePart(table, `$${index + 4}`),
+    ]),
+  ].join(',\n')}
+SELECT amount FROM counters`,
+});
 
 const SEEN = `seen AS (
   SELECT * FROM jsonb_to_recordset($3::jsonb) AS x(

@@ -90,7 +90,8 @@ function places(entries: readonly Entry[]): ReadonlyMap<string, number> {
   );
 }
 
-const bedsideRow = ({ patientId, seen, version, state, nextChangeAt }: BedsideWrite) => ({
+/** A bedside as the statements read it. */
+export const bedsideRow = ({ patientId, seen, version, state, nextChangeAt }: BedsideWrite) => ({
   patient_id: patientId,
   seen,
   version,

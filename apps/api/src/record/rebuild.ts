@@ -1,0 +1,106 @@
+import {
+  type BedsideState,
+  type EpochMs,
+  type Folded,
+  fold,
+  nextChangeAt,
+  settle,
+  type WardPolicy,
+} from '@slackwater/domain';
+import type { Pool, PoolClient } from 'pg';
+import { epochMs } from './instants.ts';
+import type { Policies } from './policies.ts';
+import { allRows } from './rows/folded-rows.ts';
+import { FOLDED_TABLE_NAMES } from './rows/tables.ts';
+import { readHistory } from './standing.ts';
+import { rebuildStatement } from './statements.sql.ts';
+import { bedsideRow } from './write.ts';
+
+type Found = {
+  wardId: string;
+  version: number;
+  settingsVersion: number;
+  formularyVersion: number;
+  now: EpochMs;
+};
+
+/** The bedside, locked, and the ward of the newest entry, under whose settings it is folded. $1 site, $2 patient */
+const TAKE = `
+SELECT newest.ward_id AS "wardId", bedside.version, ward.settings_version AS "settingsVersion",
+  site.formulary_version AS "formularyVersion", ${epochMs('clock_timestamp()')} AS now
+FROM bedside
+JOIN site ON site.id = bedside.site_id
+JOIN entry AS newest ON newest.site_id = bedside.site_id AND newest.patient_id = bedside.patient_id
+  AND newest.sequence = bedside.version
+JOIN ward ON ward.site_id = newest.site_id AND ward.id = newest.ward_id
+WHERE bedside.site_id = $1 AND bedside.patient_id = $2
+FOR NO KEY UPDATE OF bedside`;
+
+const PATIENTS = `
+SELECT patient.id FROM patient JOIN bedside ON bedside.site_id = patient.site_id AND bedside.patient_id = patient.id
+WHERE patient.site_id = $1 AND patient.erased_at IS NULL AND bedside.version > 0 ORDER BY patient.id`;
+
+/**
+ * Makes bedsides and all that is folded beside them anew from the entries. It may run while the ward works: each
+ * patient is taken by itself, and what comes out the same is not written. Patients erased by law are left out.
+ * @returns how many patients were folded
+ */
+export async function rebuild(
+  pool: Pool,
+  policies: Policies,
+  siteId: string,
+  onProgress: (done: number, of: number) => void = () => {},
+): Promise<number> {
+  const { rows } = await pool.query<{ id: string }>(PATIENTS, [siteId]);
+  for (const [index, { id }] of rows.entries()) {
+    await rebuildPatient(pool, policies, siteId, id);
+    onProgress(index + 1, rows.length);
+  }
+  return rows.length;
+}
+
+async function rebuildPatient(pool: Pool, policies: Policies, siteId: string, patientId: string): Promise<void> {
+  const client = await pool.connect();
+  try {
+    await client.query('BEGIN');
+    await rebuildIn(client, policies, siteId, patientId);
+    await client.query('COMMIT');
+    client.release();
+  } catch (error) {
+    client.release(error as Error);
+    throw error;
+  }
+}
+
+async function rebuildIn(client: PoolClient, policies: Policies, siteId: string, patientId: string): Promise<void> {
+  const { rows } = await client.query<Found>(TAKE, [siteId, patientId]);
+  const found = rows[0];
+  if (found === undefined) throw new Error(`The bedside of patient ${patientId} does not end with its newest entry.`);
+  const policy = await policies.of(client, siteId, found.wardId, found);
+  const entries = await readHistory(client, siteId, patientId);
+  const { state, dwells }: Folded = fold(patientId, entries, policy);
+  const folded = allRows({ siteId, patientId, policy }, entries, dwells);
+  await client.query({
+    ...rebuildStatement(),
+    values: [
+      siteId,
+      1,
+      JSON.stringify([
+        bedsideRow({
+          patientId,
+          seen: found.version,
+          version: found.version,
+          state,
+          nextChangeAt: lookAgainAt(state, found.now, policy),
+        }),
+      ]),
+      ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(folded[table])),
+    ],
+  });
+}
+
+/** At once where the tool has something to say that it did not say yet. */
+function lookAgainAt(state: BedsideState, now: EpochMs, policy: WardPolicy): EpochMs | null {
+  if (state.stay === null) return null;
+  return settle(state, now, policy).length > 0 ? now : nextChangeAt(state, now, policy);
+}
