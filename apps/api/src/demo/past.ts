@@ -1,8 +1,8 @@
-import { HOUR_MS, MINUTE_MS, type PrescriptionItem } from '@slackwater/domain';
-import { drainedMlOf, exchangesUpTo, type PastExchange } from './exchanges.ts';
+import { expectedUf, HOUR_MS, MINUTE_MS, type PrescriptionItem } from '@slackwater/domain';
+import { drainedMlOf, dwellMinutesOf, exchangesUpTo, type PastExchange } from './exchanges.ts';
 import { newestFill } from './newest-fill.ts';
 import { tellNow } from './present.ts';
-import type { StandingNow } from './scenario.ts';
+import type { ScenarioItem, StandingNow } from './scenario.ts';
 import { itemOf, type Telling } from './telling.ts';
 import { type VisitTimes, writeVisit } from './visit.ts';
 
@@ -18,11 +18,33 @@ export function tellExchanges(telling: Telling): void {
     drainedMlOf(item, dwellMinutes, person, random, policy.formulary, policy.settings),
   );
   adjustLastDrains(exchanges, patient.now);
+  const recent = exchanges.filter((exchange) => exchange.fill.endedAt >= now - STEP_BY_STEP_MS);
   for (const exchange of exchanges) {
-    if (exchange.fill.endedAt < now - STEP_BY_STEP_MS) tellAsRow(telling, exchange);
-    else tellStepByStep(telling, exchange);
+    if (!recent.includes(exchange)) tellAsRow(telling, exchange);
+  }
+  let deficitMl = Number.POSITIVE_INFINITY;
+  for (const exchange of recent) {
+    deficitMl += lackingMl(telling, exchange);
+    const confirmedEmpty = deficitMl > DRAIN_AGAIN_OVER_ML && exchange !== exchanges.at(-1);
+    if (confirmedEmpty) deficitMl = 0;
+    tellStepByStep(telling, exchange, confirmedEmpty && exchange.drain !== null);
   }
   tellNow(telling, newest);
+}
+
+/** So much less than expected, over some dwells, and the nurse drains again to see that nothing stays behind. */
+const DRAIN_AGAIN_OVER_ML = 300;
+
+/** What a drain brought less than expected, mL. */
+function lackingMl({ patient, policy }: Telling, { drain, fill }: PastExchange): number {
+  if (drain === null || drain.drainedMl === null) return 0;
+  const before = (fill.item + patient.items.length - 1) % patient.items.length;
+  const { solutionId, fillMl } = patient.items[before] as ScenarioItem;
+  const solution = policy.formulary.find((one) => one.id === solutionId);
+  const expected = solution
+    ? expectedUf(solution, fillMl, dwellMinutesOf(patient.items, before), policy.settings)
+    : null;
+  return fillMl + (expected?.ufMl ?? 0) - drain.drainedMl;
 }
 
 function adjustLastDrains(exchanges: PastExchange[], state: StandingNow): void {
@@ -49,7 +71,7 @@ function tellAsRow({ book, patient, items }: Telling, { drain, fill }: PastExcha
   });
 }
 
-function tellStepByStep(telling: Telling, { drain, fill }: PastExchange): void {
+function tellStepByStep(telling: Telling, { drain, fill }: PastExchange, confirmedEmpty: boolean): void {
   const begin = drain?.startedAt ?? fill.startedAt;
   const times: VisitTimes = {
     preparedAt: begin - (telling.patient.acute ? 3 : 7) * MINUTE_MS,
@@ -66,6 +88,7 @@ function tellStepByStep(telling: Telling, { drain, fill }: PastExchange): void {
     revisionId: telling.revisionId,
     drainedMl: drain?.drainedMl ?? null,
     appearance: 'clear' as const,
+    confirmedEmpty,
     nurse: telling.patient.nurse,
   };
   writeVisit(telling.book, story, telling.policy.settings);

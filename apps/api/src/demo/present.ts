@@ -28,6 +28,7 @@ export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: numb
         revisionId,
         drainedMl,
         appearance,
+        confirmedEmpty: false,
         nurse: patient.nurse,
       },
       policy.settings,

@@ -15,7 +15,7 @@ const HISTORY_DAYS = 31;
 export function patientStory(patient: ScenarioPatient, patientId: string, context: StoryContext): readonly Written[] {
   const book = diary(patientId);
   const random = chance(Number(patient.bed) * 7919);
-  const person = { items: patient.items, ufOffsetMl: random.normal(0, 70) };
+  const person = { items: patient.items, ufOffsetMl: random.normal(10, 40) };
   const admittedAt = admission(patient, context.now);
   book.observe('admitted', admittedAt, context.chargeNurse, {
     bed: patient.bed,

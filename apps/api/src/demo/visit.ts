@@ -22,6 +22,8 @@ export type VisitStory = {
   revisionId: string;
   drainedMl: number | null;
   appearance: 'clear' | 'cloudy';
+  /** A second drain brought next to nothing, and the nurse said so. */
+  confirmedEmpty: boolean;
   nurse: string;
 };
 
@@ -76,6 +78,12 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
           { drain: 1, role: 'reading', method: 'bagMarks', volumeMl: reading, flushIncluded: false, flushMl: 0 },
           visitId,
         );
+      }
+      if (story.confirmedEmpty) {
+        book.observe('cavityConfirmedEmpty', times.drainEndedAt + 2 * MINUTE_MS, nurse, {
+          reason: 'secondDrainUnder100Ml',
+          note: 'Turned on the side, drained again: 60 mL',
+        });
       }
     }
   }
