@@ -102,3 +102,5 @@ export * from './ward/row-at.ts';
 export * from './ward/settings.ts';
 export * from './ward/workload.ts';
 export * from './words/numbers.ts';
+export * from './peritonitis/findings.ts';
+export * from './peritonitis/targets.ts';

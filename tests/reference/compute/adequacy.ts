@@ -5,6 +5,7 @@ import { bodyWaterL } from '../../../packages/domain/src/adequacy/body-water.ts'
 import { clearanceLPerWeek } from '../../../packages/domain/src/adequacy/clearance.ts';
 import { nextAdequacyDue } from '../../../packages/domain/src/adequacy/next-due.ts';
 import { proteinAppearance, ureaNitrogenAppearanceGPerDay } from '../../../packages/domain/src/adequacy/nitrogen.ts';
+import { againstTarget } from '../../../packages/domain/src/adequacy/targets.ts';
 import { convert } from '../../../packages/domain/src/units/convert.ts';
 import type { Computations } from '../rows.ts';
 
@@ -19,5 +20,6 @@ export const ADEQUACY: Computations = {
   ktVOfMlPerMin: ({ mlPerMin, bodyWaterL: litres }) => convert(mlPerMin, 'mL/min', 'L/wk').value! / litres,
   dayToDayBand: ({ value, of }: { value: number; of: keyof typeof DAY_TO_DAY_CV }) =>
     dayToDayBand(value, DAY_TO_DAY_CV[of]),
+  againstTarget: ({ test, urineMlPerDay }) => againstTarget(adequacyOf(test).value!, urineMlPerDay),
   nextDue: nextAdequacyDue,
 };

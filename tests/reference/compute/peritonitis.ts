@@ -5,12 +5,10 @@ import { peritonitisCriteria } from '../../../packages/domain/src/peritonitis/cr
 import { exitSiteFinding } from '../../../packages/domain/src/peritonitis/exit-site.ts';
 import { onsetOf } from '../../../packages/domain/src/peritonitis/onset.ts';
 import { patientDays, spansByPatient } from '../../../packages/domain/src/peritonitis/patient-days.ts';
-import {
-  infectionRate,
-  perYearFromMonthsPerEpisode,
-  rateAgainstTarget,
-} from '../../../packages/domain/src/peritonitis/rates.ts';
+import { infectionRate, perYearFromMonthsPerEpisode } from '../../../packages/domain/src/peritonitis/rates.ts';
 import { relationTo } from '../../../packages/domain/src/peritonitis/relation.ts';
+import { limitsAgainst, rateAgainstTarget, SHARE_TARGETS } from '../../../packages/domain/src/peritonitis/targets.ts';
+import { exactShare } from '../../../packages/domain/src/statistics/binomial-limits.ts';
 import { exactRate } from '../../../packages/domain/src/statistics/poisson-limits.ts';
 import type { Computations } from '../rows.ts';
 
@@ -31,5 +29,7 @@ export const PERITONITIS: Computations = {
   patientDays: ({ periods, window }) => patientDays(spansByPatient(periods, false), window),
   target: ({ episodes, patientDays: days, denominator }) =>
     rateAgainstTarget(infectionRate(episodes, days).value!, denominator),
+  shareTarget: ({ part, whole, target }: { part: number; whole: number; target: keyof typeof SHARE_TARGETS }) =>
+    limitsAgainst(exactShare(part, whole).value!, SHARE_TARGETS[target]),
   exitSite: exitSiteFinding,
 };

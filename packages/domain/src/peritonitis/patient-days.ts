@@ -13,7 +13,8 @@ export type DialysisPeriod = {
 /** A stretch of the calendar, both days within. */
 export type Window = { from: IsoDate; to: IsoDate };
 
-type DaySpan = { first: number; last: number };
+/** Days as day numbers, both within. */
+export type DaySpan = { first: number; last: number };
 
 /** Problems of the periods: days that do not exist, an end before its start. */
 export const checkPeriods = (periods: readonly DialysisPeriod[]): readonly Problem[] =>
@@ -50,16 +51,18 @@ export const spansByPatient = (
   return spans;
 };
 
-/** Days of spans within a window, both ends inclusive. */
-export const daysWithin = (spans: readonly DaySpan[], window: Window): number => {
-  const first = dayNumber(window.from);
-  const last = dayNumber(window.to);
-  return spans.reduce(
-    (days, span) => days + Math.max(0, Math.min(span.last, last) - Math.max(span.first, first) + 1),
+/** A stretch of the calendar as day numbers. */
+export const spanOf = ({ from, to }: Window): DaySpan => ({ first: dayNumber(from), last: dayNumber(to) });
+
+/** Days of one patient's spans within another span, both ends inclusive. */
+export const daysWithin = (spans: readonly DaySpan[], within: DaySpan): number =>
+  spans.reduce(
+    (days, span) => days + Math.max(0, Math.min(span.last, within.last) - Math.max(span.first, within.first) + 1),
     0,
   );
-};
 
 /** Patient-days at risk of all patients within a window. */
-export const patientDays = (spans: ReadonlyMap<string, readonly DaySpan[]>, window: Window): number =>
-  [...spans.values()].reduce((days, own) => days + daysWithin(own, window), 0);
+export const patientDays = (spans: ReadonlyMap<string, readonly DaySpan[]>, window: Window): number => {
+  const within = spanOf(window);
+  return [...spans.values()].reduce((days, own) => days + daysWithin(own, within), 0);
+};

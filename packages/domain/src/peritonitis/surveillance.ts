@@ -11,6 +11,7 @@ import {
   type DialysisPeriod,
   daysWithin,
   patientDays,
+  spanOf,
   spansByPatient,
   type Window,
 } from './patient-days.ts';
@@ -62,7 +63,7 @@ export const surveillance = (input: SurveillanceInput): Computed<Surveillance> =
   return unlessRefused(problems, () => {
     const spans = spansByPatient(input.periods, input.includeAcute);
     const atRisk = (patientId: string, on: IsoDate): boolean =>
-      daysWithin(spans.get(patientId) ?? [], { from: on, to: on }) > 0;
+      daysWithin(spans.get(patientId) ?? [], spanOf({ from: on, to: on })) > 0;
     const all = countEpisodes(input.episodes).filter((episode) => isWithin(episode.diagnosedOn, window));
     const counted = all.filter((episode) => episode.counts && atRisk(episode.patientId, episode.diagnosedOn));
     const outside = all.filter((episode) => !atRisk(episode.patientId, episode.diagnosedOn));
@@ -103,7 +104,8 @@ const freeShare = (
   counted: readonly CountedEpisode[],
   window: Window,
 ): Limits | null => {
-  const patients = [...spans].filter(([, own]) => daysWithin(own, window) > 0).map(([patientId]) => patientId);
+  const within = spanOf(window);
+  const patients = [...spans].filter(([, own]) => daysWithin(own, within) > 0).map(([patientId]) => patientId);
   const struck = new Set(counted.map((episode) => episode.patientId));
   return exactShare(patients.filter((patientId) => !struck.has(patientId)).length, patients.length).value;
 };
