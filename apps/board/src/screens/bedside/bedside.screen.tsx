@@ -24,9 +24,6 @@ import { Question, useAside, WIDE, WideWork, Work } from './work.tsx';
 
 export const loader = loadPatientWithEntries;
 
-const ordinal = (exchanges: number, underWay: boolean): string =>
-  underWay ? `Exchange ${exchanges + 1} of this ward day` : `${exchanges} in this ward day`;
-
 /** One exchange at the bed: one block, one primary action; what is prescribed always in sight. */
 export const Component = () => {
   const patient = usePatient();
@@ -65,7 +62,10 @@ export const Component = () => {
             <Prescribed />
             <FlatStaff rows={rows} onlyOnPhone />
             <div className={cx(styles.bed, wide && styles.wide)}>
-              <Staff title={ordinal(state.day.exchanges, place !== 'finish')} rows={rows}>
+              <Staff
+                title={state.visit ? `Exchange begun ${patient.clock(state.visit.startedAt)}` : 'Next exchange'}
+                rows={rows}
+              >
                 <Resume />
                 {(place === 'fillReady' || place === 'reading') && (
                   <Button tone="text" onPress={() => open('leaveEmpty')}>

@@ -5,6 +5,7 @@ import { dateAt } from '@slackwater/domain/time/zone';
 import { formatDate, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 import { useMinute } from '../../../live/now.ts';
 import { useBedside } from '../bedside-context.ts';
+import { wardDayNow } from '../model/ward-day.ts';
 import styles from './five-dwells.module.css';
 
 /** The zero of a bar stands here; a litre removed fills the rest. */
@@ -14,15 +15,17 @@ const PERCENT_PER_ML = 0.076;
 /** The last five dwells, newest first: drained, strength, in, out, and the balance as a word with its bar. */
 export const FiveDwells = () => {
   const { state, policy, ward, clock } = useBedside();
-  const today = dateAt(useMinute(), ward.zone);
+  const now = useMinute();
+  const today = dateAt(now, ward.zone);
+  const day = wardDayNow(state, policy, now);
   const dwells = state.openDwell ? [state.openDwell, ...state.lastDwells].slice(0, 5) : state.lastDwells;
   const when = (dwell: Dwell) => {
     const at = dwell.drainedAt ?? dwell.drains[0]?.startedAt ?? null;
     if (at === null) return 'open';
-    const day = dateAt(at, ward.zone) === today ? 'today' : formatDate(at, ward.zone).slice(0, 6);
+    const onDay = dateAt(at, ward.zone) === today ? 'today' : formatDate(at, ward.zone).slice(0, 6);
     return (
       <>
-        <span className="mono">{clock(at)}</span> {day}
+        <span className="mono">{clock(at)}</span> {onDay}
       </>
     );
   };
@@ -75,8 +78,8 @@ export const FiveDwells = () => {
         </>
       )}
       <p className={styles.day}>
-        Ward day from {clock(state.day.from)}
-        <b>{balanceWords(state.day, ward.zone)}</b>
+        Ward day from {clock(day.from)}
+        <b>{balanceWords(day, ward.zone)}</b>
       </p>
     </section>
   );

@@ -1,4 +1,4 @@
-import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
@@ -13,6 +13,9 @@ import styles from './drain.module.css';
 import { FlowFigure } from './flow-figure.tsx';
 import { Running, useMinutesSince } from './running.tsx';
 import { SlowDrain } from './slow-drain.tsx';
+
+/** Until the patient's own is known: 10 to 20 min in adults (teaching texts). */
+const ORDINARY_DRAIN = { minutes: 15, least: 10, most: 20 };
 
 const to10 = (ml: number): number => Math.round(ml / 10) * 10;
 
@@ -41,12 +44,12 @@ export const Drain = () => {
           value: formatMinutes(usual.minutes),
           detail: `${usual.least} to ${usual.most}, the last ${usual.of}`,
         }
-      : { term: 'Usual', value: 'not known yet' },
+      : { term: 'Usual', value: '10 to 20 min', detail: 'adults, teaching texts' },
     back?.uf && outMl !== null
       ? {
           term: 'Expected',
           value: `about ${formatMl(to10(outMl))}`,
-          detail: `${to10(outMl - back.uf.sdMl)} to ${formatMl(to10(outMl + back.uf.sdMl))}`,
+          detail: `${formatWhole(to10(outMl - back.uf.sdMl))} to ${formatWhole(to10(outMl + back.uf.sdMl))}`,
         }
       : { term: 'Expected', value: 'not known' },
     back
@@ -76,7 +79,7 @@ export const Drain = () => {
         minutes={minutes}
         fromMl={outMl === null ? null : outMl + policy.settings.residualMl}
         toMl={policy.settings.residualMl}
-        usual={usual}
+        usual={usual ?? ORDINARY_DRAIN}
         slow={{
           minutes: policy.settings.slowDrainMinutes,
           words: `noted over ${policy.settings.slowDrainMinutes} min`,

@@ -73,13 +73,13 @@ export const FlowFigure = ({ title, minutes, fromMl, toMl, usual, slow, limitMl 
             className={styles.post}
             d={`M${x(usual.least)} ${BASE - 1.5}H${Math.max(x(usual.most), x(usual.least) + 4)}`}
           />
-          <text x={x(usual.minutes) + 7} y={22}>
+          <text x={x(usual.minutes) + 7} y={limitMl === null ? 22 : 48}>
             usual
           </text>
         </>
       )}
       <path className={styles.thin} d={`M${x(slow.minutes)} ${TOP}V${BASE}`} />
-      <text x={x(slow.minutes) + 6} y={22}>
+      <text x={x(slow.minutes) + 6} y={limitMl === null ? 22 : 48}>
         {slow.words}
       </text>
       <path className={styles.now} d={`M${now} 0V${BASE}`} />

@@ -7,6 +7,7 @@ import drainStyles from '../drain/drain.module.css';
 import { FlowFigure } from '../drain/flow-figure.tsx';
 import { Running, useMinutesSince } from '../drain/running.tsx';
 import { act } from '../model/batch.ts';
+import { usualFill } from '../model/usual.ts';
 import { givenInVisit } from '../model/wanted.ts';
 import { COMFORTABLE, comfortWords } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
@@ -17,6 +18,9 @@ import styles from './fill.module.css';
 /** The whole bag at its label, or so much of a larger one as was prescribed. */
 export const allIn = (labelledMl: number, prescribedMl: number): Infused =>
   labelledMl === prescribedMl ? { basis: 'wholeBag', labelledMl } : { basis: 'stated', volumeMl: prescribedMl };
+
+/** Until the patient's own is known: 5 to 10 min with nothing in the way (common practice). */
+const ORDINARY_FILL = { minutes: 8, least: 5, most: 10 };
 
 /** Block 4: it runs in, up to the prescribed volume. */
 export const Fill = () => {
@@ -29,9 +33,9 @@ export const Fill = () => {
 
   const strength = solutionOf(policy.formulary, fill.bag.solutionId)?.strength ?? fill.bag.solutionId;
   const given = givenInVisit(state).volumeMl;
-  const { bookMl, flowMl } = state.inside;
-  const fromMl =
-    bookMl === null || flowMl === null || given === null ? null : Math.round((bookMl + flowMl) / 2) + given;
+  const { bookMl } = state.inside;
+  const usual = usualFill(state.lastDwells);
+  const fromMl = bookMl === null || given === null ? null : bookMl + given;
   const limitMl = state.prescription?.limits.mostInsideMl ?? null;
   const slowMinutes = policy.settings.slowFillMinutes;
   const slow = minutes >= slowMinutes;
@@ -44,11 +48,13 @@ export const Fill = () => {
       value: fromMl === null ? 'not known' : `about ${formatMl(Math.round((fromMl + fill.prescribedMl) / 10) * 10)}`,
       detail: limitMl === null ? undefined : `of ${formatMl(limitMl)}`,
     },
-    {
-      term: 'Flow',
-      value: minutes > 0 ? `slow over ${formatMinutes(slowMinutes)}` : 'just started',
-      detail: slow ? 'look for kinks and closed clamps' : undefined,
-    },
+    usual
+      ? {
+          term: 'Usual',
+          value: formatMinutes(usual.minutes),
+          detail: `${usual.least} to ${usual.most}, the last ${usual.of}`,
+        }
+      : { term: 'Usual', value: '5 to 10 min', detail: 'common practice' },
   ];
 
   return (
@@ -59,7 +65,7 @@ export const Fill = () => {
         minutes={minutes}
         fromMl={fromMl}
         toMl={fromMl === null ? null : fromMl + fill.prescribedMl}
-        usual={null}
+        usual={usual ?? ORDINARY_FILL}
         slow={{ minutes: slowMinutes, words: 'slow' }}
         limitMl={limitMl}
       />

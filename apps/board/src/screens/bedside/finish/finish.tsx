@@ -3,6 +3,7 @@ import { formatMl } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { useNavigate } from 'react-router';
 import { serverClock } from '../../../api/clock.ts';
+import { familyName } from '../../../components/names.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
@@ -169,7 +170,7 @@ export const Finish = ({ onNext }: { onNext: () => void }) => {
         >
           {asks && lookedAgain
             ? `Looked again: ${formatMl(exact?.volumeMl ?? 0)}`
-            : `Finish and sign as ${session.account.name}`}
+            : `Finish and sign as ${familyName(session.account.name)}`}
         </Button>
         <Button onPress={onNext}>Later</Button>
         <Undo />

@@ -9,9 +9,8 @@ type BagMatrixProps = {
 };
 
 const detail = (solution: Solution): string => {
-  const rest = solution.label.replace(solution.strength, '').trim();
-  const chambers = solution.chambers > 1 ? `${solution.chambers} chambers` : '';
-  return [rest.replace(/^,\s*/, ''), chambers].filter(Boolean).join(', ');
+  if (solution.chambers > 1) return `${solution.chambers} chambers`;
+  return solution.label.replace(solution.strength, '').trim();
 };
 
 /**

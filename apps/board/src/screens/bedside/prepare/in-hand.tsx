@@ -25,6 +25,8 @@ export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: read
       {formatIsoDate(patient.dateOfBirth)}
     </>
   );
+  // An expiry that nobody typed is a statement by eye: it stands in the list below.
+  const shown = rows.filter((row) => row.check !== 'expiry' || row.verdict !== 'unknown');
   return (
     <table className={styles.table}>
       <thead>
@@ -46,19 +48,29 @@ export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: read
           <td>wristband says both</td>
           <td className={styles.verdict}>by eye</td>
         </tr>
-        {rows.map((row) => (
+        {shown.map((row) => (
           <tr key={row.check} className={cx(stops(row) && styles.differs)}>
             <th scope="row">{CHECKS[row.check]}</th>
             <td>
-              <b>{row.wanted ?? 'today or later'}</b>
+              <Said words={row.wanted ?? 'today or later'} />
             </td>
             <td>
-              <b>{row.verdict === 'unknown' && row.check === 'expiry' ? 'read it on the bag' : row.inHand}</b>
+              <Said words={row.inHand} />
             </td>
             <td className={styles.verdict}>{VERDICTS[row.verdict]}</td>
           </tr>
         ))}
       </tbody>
     </table>
+  );
+};
+
+/** The strength large, what it is made of in small. */
+const Said = ({ words }: { words: string }) => {
+  const [, strength, rest] = /^(.*?%)\s+(.+)$/.exec(words) ?? [null, words, ''];
+  return (
+    <>
+      <b>{strength}</b> {rest && <small>{rest}</small>}
+    </>
   );
 };

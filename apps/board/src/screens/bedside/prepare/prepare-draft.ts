@@ -13,9 +13,18 @@ export type PrepareDraft = {
   expiresOn: string;
   lot: string;
   notSo: readonly EyeCheck[];
+  /** Expiry and lot are to be typed. */
+  typing: boolean;
 };
 
-export const EMPTY_PREPARE: PrepareDraft = { purpose: null, bag: null, expiresOn: '', lot: '', notSo: [] };
+export const EMPTY_PREPARE: PrepareDraft = {
+  purpose: null,
+  bag: null,
+  expiresOn: '',
+  lot: '',
+  notSo: [],
+  typing: false,
+};
 
 /** What the visit is for, unless the nurse says otherwise: an empty cavity is filled, a held patient only drained. */
 export const proposedPurpose = (state: BedsideState, hasBag: boolean): Purpose => {

@@ -77,7 +77,7 @@ export const Prepare = () => {
   if (needsBag && !bag)
     return (
       <>
-        <Heading title="Which bag is in your hand?">
+        <Heading title="Which bag is in hand?">
           <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
         </Heading>
         <p className="quiet">Touch what its label says, strength and amount.</p>
@@ -124,7 +124,7 @@ export const Prepare = () => {
       <LargerBag rows={rows} />
       <By>By eye and hand</By>
       <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
-      {bag && <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={change} />}
+      {bag && draft.typing && <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={change} />}
       <Acts>
         <Button
           tone="main"
@@ -141,6 +141,7 @@ export const Prepare = () => {
         >
           {bag ? 'All six are right: go to connect' : 'Right patient: go to connect'}
         </Button>
+        {bag && !draft.typing && <Button onPress={() => change({ typing: true })}>Type expiry, lot</Button>}
         {bag && <Button onPress={otherBag}>Other bag</Button>}
       </Acts>
     </>

@@ -74,9 +74,7 @@ export const Bars = ({ inMl, inDetail, outMl, outDetail, expected, inside, after
           <b>not known</b>
         ) : (
           <>
-            <b>
-              {formatWhole(to10(flowMl))} <small>flow</small> {formatMl(to10(bookMl))} <small>book</small>
-            </b>
+            <b>{formatMl(to10(bookMl))}</b> <small>book, {formatWhole(to10(flowMl))} flow</small>
           </>
         )}
       </span>

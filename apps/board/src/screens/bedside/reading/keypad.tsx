@@ -5,7 +5,7 @@ const DIGITS = ['1', '2', '3', '4', '5', '6', '7', '8', '9'] as const;
 
 /** Large keys beside the field, for gloves; a keyboard types into the field itself. */
 export const Keypad = ({ typed, onTyped }: { typed: string; onTyped: (typed: string) => void }) => (
-  <div className={styles.pad} role="group" aria-label="Keypad">
+  <fieldset className={styles.pad} aria-label="Keypad">
     {DIGITS.map((digit) => (
       <Button key={digit} className={styles.digit} onPress={() => onTyped(typed + digit)}>
         {digit}
@@ -16,5 +16,5 @@ export const Keypad = ({ typed, onTyped }: { typed: string; onTyped: (typed: str
       0
     </Button>
     <Button onPress={() => onTyped(typed.slice(0, -1))}>Delete</Button>
-  </div>
+  </fieldset>
 );

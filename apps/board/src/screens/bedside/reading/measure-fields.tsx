@@ -2,6 +2,8 @@ import { formatMl } from '@slackwater/domain/words/numbers';
 import { type ReactNode, useState } from 'react';
 import { Button } from '../../../ui/button.tsx';
 import { Choice } from '../../../ui/choice.tsx';
+import { readDigits } from '../../../ui/digits.ts';
+import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import markStyles from './bag-marks.module.css';
@@ -39,16 +41,15 @@ export const MeasureFields = ({ draft, measured, onChange, problem, again = fals
       <div>
         {again && <p className="quiet">Only what this drain brought: what came before is counted already.</p>}
         {scale && (
-          <div onFocus={() => setOnTare(false)}>
-            <NumberField
-              label="Full drain bag"
-              typed={draft.gross}
-              onTyped={(gross) => onChange({ gross })}
-              {...range.gross}
-              large
-              problem={problem}
-            />
-          </div>
+          <Grams
+            onFocus={() => setOnTare(false)}
+            label="Full drain bag"
+            typed={draft.gross}
+            onTyped={(gross) => onChange({ gross })}
+            {...range.gross}
+            large
+            problem={problem}
+          />
         )}
         {draft.method === 'jug' && (
           <NumberField
@@ -81,14 +82,13 @@ export const MeasureFields = ({ draft, measured, onChange, problem, again = fals
         )}
         <div className={styles.sub}>
           {scale ? (
-            <div onFocus={() => setOnTare(true)}>
-              <NumberField
-                label={again ? 'Bag before it' : 'Empty bag'}
-                typed={draft.tare}
-                onTyped={(tare) => onChange({ tare })}
-                {...range.tare}
-              />
-            </div>
+            <Grams
+              onFocus={() => setOnTare(true)}
+              label={again ? 'Bag before it' : 'Empty bag'}
+              typed={draft.tare}
+              onTyped={(tare) => onChange({ tare })}
+              {...range.tare}
+            />
           ) : null}
           <Choice
             label="Flush in it?"
@@ -124,3 +124,30 @@ export const MeasureFields = ({ draft, measured, onChange, problem, again = fals
     </div>
   );
 };
+
+type GramsProps = {
+  label: string;
+  typed: string;
+  onTyped: (typed: string) => void;
+  onFocus: () => void;
+  least: number;
+  most: number;
+  unit: string;
+  large?: boolean;
+  problem?: string | null;
+};
+
+/** A weight in digits alone; the keypad types into the one that was touched last. */
+const Grams = ({ label, typed, onTyped, onFocus, least, most, unit, large = false, problem = null }: GramsProps) => (
+  <Field
+    label={label}
+    value={typed}
+    onChange={onTyped}
+    onFocus={onFocus}
+    unit={unit}
+    large={large}
+    inputMode="numeric"
+    autoComplete="off"
+    problem={readDigits(typed, { least, most, unit }).problem ?? problem}
+  />
+);
