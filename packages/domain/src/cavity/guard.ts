@@ -79,7 +79,7 @@ function judged(
 }
 
 /** Fills inside that no drain has touched, mL; 0 when the newest dwell was drained; null = not known. */
-function undrainedMl(state: BedsideState): number | null {
+export function undrainedMl(state: BedsideState): number | null {
   const { cavity } = state;
   const newest = state.openDwell ?? state.lastDwells[0];
   if (cavity.state !== 'holding' || newest?.id === cavity.fills[0]?.entryId) return 0;

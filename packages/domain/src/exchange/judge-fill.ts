@@ -1,7 +1,7 @@
 import { may } from '../access/permissions.ts';
 import { holdsUndrained } from '../bedside/fluid.ts';
 import type { BedsideState } from '../bedside/state.ts';
-import { guardFill } from '../cavity/guard.ts';
+import { guardFill, undrainedMl } from '../cavity/guard.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { expiredProblems } from './judge-prepare.ts';
@@ -38,16 +38,17 @@ export function undrainedProblems(state: BedsideState): readonly Problem[] {
   return [refusal('drain-first', 'Fluid is inside that nobody has drained: drain first.', 'kind')];
 }
 
+/** With what this visit has already filled, no more than is prescribed for the dwell. */
 function prescribedProblems(state: BedsideState, { payload }: Draft<'startFill'>): readonly Problem[] {
   const wanted = wantedBy(state, payload);
   if (wanted === null) {
     return [refusal('not-prescribed', whyNothingWanted(state, payload), 'payload.itemId', payload.itemId)];
   }
-  if (payload.prescribedMl <= wanted.fillMl) return [];
-  const message = `prescribedMl is ${payload.prescribedMl}; prescribed is ${wanted.fillMl} mL.`;
-  return [
-    refusal('more-than-prescribed', message, 'payload.prescribedMl', payload.prescribedMl, `1 to ${wanted.fillMl} mL`),
-  ];
+  const { prescribedMl } = payload;
+  const restMl = wanted.fillMl - (undrainedMl(state) ?? 0);
+  if (prescribedMl <= restMl) return [];
+  const message = `prescribedMl is ${prescribedMl}; of ${wanted.fillMl} mL prescribed ${Math.max(0, restMl)} mL are left.`;
+  return [refusal('more-than-prescribed', message, 'payload.prescribedMl', prescribedMl, `1 to ${restMl} mL`)];
 }
 
 /** The solution is the one that was checked, or the one that is prescribed (a second bag). */
@@ -69,9 +70,10 @@ function guardProblems(
   draft: Draft<'startFill'>,
   { actor, policy }: JudgeContext,
 ): readonly Problem[] {
-  const { guardOverride, prescribedMl } = draft.payload;
-  if (!(prescribedMl > 0)) return [];
-  const guard = guardFill(state, prescribedMl, policy);
+  const { guardOverride } = draft.payload;
+  const wanted = wantedBy(state, draft.payload);
+  if (wanted === null) return [];
+  const guard = guardFill(state, wanted.fillMl, policy);
   if (guard.offer !== 'no') return [];
   const field = 'payload.guardOverride';
   if (guardOverride === null || guardOverride.reason.trim() === '') {

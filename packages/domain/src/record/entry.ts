@@ -41,6 +41,7 @@ export type Payloads = {
     revisionId: string | null;
     itemId: string | null;
     orderId: string | null;
+    /** mL that are to run in from this bag: all of what is prescribed, or the rest of it. */
     prescribedMl: number;
     additives: string | null;
     /** mL run through the line into the drain bag before the fill. */

@@ -1,5 +1,6 @@
 import { fold } from '../bedside/fold.ts';
 import type { BedsideState } from '../bedside/state.ts';
+import { undrainedMl } from '../cavity/guard.ts';
 import { isStep } from '../exchange/steps.ts';
 import type { Draft, Entry, EntryKind, Payloads } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';
@@ -181,7 +182,7 @@ export const preparePayload = (state: BedsideState): Payloads['prepare'] => ({
 export const fillPayload = (state: BedsideState): Payloads['startFill'] => ({
   bag: BAG,
   ...namedBy(state),
-  prescribedMl: 2000,
+  prescribedMl: Math.max(1, 2000 - (undrainedMl(state) ?? 0)),
   additives: null,
   flushMl: 100,
   sealBroken: true,
