@@ -113,6 +113,14 @@ describe('a cloudy drain', () => {
   });
 });
 
+it('looks again when an acknowledgement or a snooze ends, though no condition changes', () => {
+  const overdue = settled(state, '13:39');
+  const next = (alert: Partial<OpenAlert>) => nextChangeAt(change(overdue, alert), instant('13:40'), LONDON);
+  expect(next({})).toBe(instant('14:03'));
+  expect(next({ owner: { accountId: 'perera', until: instant('13:55') } })).toBe(instant('13:55'));
+  expect(next({ snoozedUntil: instant('13:50') })).toBe(instant('13:50'));
+});
+
 /** What the alerts of a bedside are at an instant: whose, and whether they rest. */
 const livesAt = (of: typeof state, now: number) =>
   of.alerts.map((alert) => [ownerAt(alert, now), alert.snoozedUntil !== null && now < alert.snoozedUntil]);
