@@ -55,7 +55,7 @@ export async function openHospital(https = false) {
     access: app.access,
     accounts,
     database,
-    browser: () => openBrowser(app.server),
+    browser: (address?: string) => openBrowser(app.server, address),
     /** A browser in which this person has signed in. */
     async signedIn(login: string) {
       const browser = openBrowser(app.server);
@@ -93,10 +93,17 @@ export type Answer = { status: number; headers: Record<string, unknown>; body: a
 export type Browser = ReturnType<typeof openBrowser>;
 
 /** Keeps cookies as a browser does. */
-function openBrowser(app: FastifyInstance) {
+function openBrowser(app: FastifyInstance, remoteAddress = '127.0.0.1') {
   const cookies: Record<string, string> = {};
   async function send(method: string, url: string, payload?: unknown, headers: Record<string, string> = {}) {
-    const options = { method, url, cookies, headers, ...(payload === undefined ? {} : { payload }) } as InjectOptions;
+    const options = {
+      method,
+      url,
+      cookies,
+      headers,
+      remoteAddress,
+      ...(payload === undefined ? {} : { payload }),
+    } as InjectOptions;
     const response = await app.inject(options);
     for (const { name, value } of response.cookies) {
       if (value === '') delete cookies[name];
