@@ -1,5 +1,6 @@
 import { openSessions } from '@slackwater/api/access/sessions';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { buildApp } from '@slackwater/api/app';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { admitted, draft, type Hospital, openHospital, PASSWORD, SITE, send } from './hospital.ts';
 
 let hospital: Hospital;
@@ -171,6 +172,25 @@ describe('another process', () => {
     await third.post('/api/sign-out');
     elsewhere.forget(accountId);
     expect(await elsewhere.recall(thirdToken)).toBeNull();
+  });
+});
+
+describe('two processes', () => {
+  it('hear of each other when a session ends', async () => {
+    const { appUrl: databaseUrl } = hospital.database;
+    const other = await buildApp({ databaseUrl, siteId: SITE, https: false, boardFolder: null, build: 'test' });
+    try {
+      const nurse = await hospital.signedIn('nurse');
+      const token = nurse.cookies.slackwater!;
+      expect(await other.access.sessions.recall(token)).not.toBeNull();
+      await nurse.post('/api/sign-out');
+      await vi.waitFor(async () => expect(await other.access.sessions.recall(token)).toBeNull(), {
+        timeout: 4_000,
+        interval: 20,
+      });
+    } finally {
+      await other.close();
+    }
   });
 });
 

@@ -31,13 +31,23 @@ export type App = {
   close(): Promise<void>;
 };
 
+/** Composes the server and begins to listen to the database and to watch what falls due. */
+export async function buildApp(options: AppOptions): Promise<App> {
+  const app = await composeApp(options);
+  await app.live.start();
+  if (options.watchAlarms !== false) app.alarms.start();
+  return app;
+}
+
 /** Connections of one process: writes are short, and Postgres serves 200. */
 const POOL_SIZE = 12;
 /** The driver would read and write local times wrongly in any other zone. */
 const SESSION = '-c TimeZone=UTC';
 
-/** Puts the server together: database, record, live, alarms, access, routes. The process around it is `server.ts`. */
-export async function buildApp(options: AppOptions): Promise<App> {
+/**
+ * Puts the server together: database, record, live, alarms, access, routes. Nothing connects yet.
+ */
+export async function composeApp(options: AppOptions): Promise<App> {
   const { databaseUrl, siteId, https, boardFolder, build } = options;
   const connection = { connectionString: databaseUrl, options: SESSION, application_name: 'slackwater' };
   const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
@@ -54,7 +64,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
     pool,
     policies,
     build,
-    listeningClient: () => new pg.Client({ ...connection, application_name: 'slackwater-listen' }),
+    listeningClient: () => access.hearEnded(new pg.Client({ ...connection, application_name: 'slackwater-listen' })),
     alarmsThrough: alarms.through,
     onPosition: alarms.wake,
     onTrouble,
@@ -71,9 +81,6 @@ export async function buildApp(options: AppOptions): Promise<App> {
     https,
     boardFolder,
   });
-  await live.start();
-  if (options.watchAlarms !== false) alarms.start();
-
   return {
     server,
     pool,

@@ -1,8 +1,9 @@
 import type { Permission } from '@slackwater/domain';
-import type { Pool } from 'pg';
+import type { Client, Pool } from 'pg';
 import { openAttempts } from './attempts.ts';
 import { openAudit } from './audit.ts';
 import { openFirstAdministrator } from './first-administrator.ts';
+import { hearEnded } from './hear-ended.ts';
 import { openPatient } from './patient-access.ts';
 import { openSessions, type SignedIn } from './sessions.ts';
 import { openSite } from './site-access.ts';
@@ -15,12 +16,14 @@ export type Access = ReturnType<typeof openAccess>;
  * @param now a clock that only runs forward, ms; it ages what is remembered and is never the ward's clock
  */
 export function openAccess(pool: Pool, siteId: string, now: () => number = () => performance.now()) {
+  const sessions = openSessions(pool, siteId, now);
   return {
     siteId,
-    sessions: openSessions(pool, siteId, now),
+    sessions,
     attempts: openAttempts(pool, siteId),
     audit: openAudit(pool, siteId, now),
     firstAdministrator: openFirstAdministrator(pool, siteId),
+    hearEnded: (client: Client) => hearEnded(client, sessions),
     openWard: (by: SignedIn, wardId: string, permission: Permission) => openWard(siteId, by, wardId, permission),
     openPatient: (by: SignedIn, patientId: string, permission: Permission) =>
       openPatient(pool, siteId, by, patientId, permission),
