@@ -1,4 +1,4 @@
-import type { BoardRow, Group, OpenAlert, RowAt } from '@slackwater/domain';
+import type { BoardRow, Group, OpenAlert, RowAt, WallRow } from '@slackwater/domain';
 import { ownerAt } from '@slackwater/domain/alert/owner';
 import type { EpochMs } from '@slackwater/domain/time/instant';
 import { AHEAD_MS } from '../../components/ribbon/axis.ts';
@@ -23,7 +23,9 @@ export type Moment = {
   drawnAt: EpochMs | null;
 };
 
-export type Placed = { row: BoardRow; moment: Moment };
+export type AnyRow = BoardRow | WallRow;
+
+export type Placed<Row extends AnyRow = BoardRow> = { row: Row; moment: Moment };
 
 const RANKS = { high: 0, medium: 1, low: 2 } as const;
 
@@ -38,7 +40,7 @@ export const askingAt = (alerts: readonly OpenAlert[], now: EpochMs): readonly O
         a.raisedAt - b.raisedAt,
     );
 
-const momentOf = (row: BoardRow, { group, word, at }: RowAt, now: EpochMs): Moment => {
+const momentOf = (row: AnyRow, { group, word, at }: RowAt, now: EpochMs): Moment => {
   const asking = row.alerts.length === 0 ? row.alerts : askingAt(row.alerts, now);
   const alert = asking[0] ?? null;
   const runs = row.visit !== null;
@@ -59,7 +61,12 @@ const momentOf = (row: BoardRow, { group, word, at }: RowAt, now: EpochMs): Mome
 const same = (a: Moment, b: Moment): boolean => (Object.keys(a) as (keyof Moment)[]).every((key) => a[key] === b[key]);
 
 /** A row and its moment: the same object as before when nothing in it changed. */
-export const placed = (row: BoardRow, at: RowAt, now: EpochMs, before: Placed | undefined): Placed => {
+export const placed = <Row extends AnyRow>(
+  row: Row,
+  at: RowAt,
+  now: EpochMs,
+  before: Placed<Row> | undefined,
+): Placed<Row> => {
   const moment = momentOf(row, at, now);
   return before && before.row === row && same(before.moment, moment) ? before : { row, moment };
 };

@@ -6,7 +6,7 @@ import { STATE_WORDS } from './words.ts';
 type Clock = (at: EpochMs) => string;
 
 /** The ribbon in one sentence, for who does not see it. */
-export const ribbonLabel = (row: BoardRow, moment: Moment, clock: Clock): string => {
+export const ribbonLabel = (row: Pick<BoardRow, 'cavity' | 'visit' | 'due'>, moment: Moment, clock: Clock): string => {
   const inside =
     row.cavity.state === 'empty' ? 'Empty' : row.cavity.state === 'holding' ? 'Dwelling' : 'Not known what is inside';
   const visit = row.visit ? `, ${STATE_WORDS[moment.word]} since ${clock(row.visit.since)}` : '';

@@ -1,0 +1,47 @@
+import type { WallRow } from '@slackwater/domain';
+import type { Placed } from '../board/moment.ts';
+import type { Order } from '../board/order.ts';
+
+/** Heights in units of the wall (a pixel of 1,920 x 1,080). */
+const ROOM = 798;
+const TALL = 77;
+const LOW = 60;
+/** One line for the rest of Now, one with room for the head of the hour. */
+const REST_LINES = 54 + 112;
+
+export type Fit = {
+  now: readonly Placed<WallRow>[];
+  hour: readonly Placed<WallRow>[];
+  /** Rows without an alert give up their clock, so that more have room. */
+  close: boolean;
+};
+
+const heightOf = (one: Placed<WallRow>, close: boolean): number =>
+  one.moment.alert !== null || (one.moment.group === 'now' && !close) ? TALL : LOW;
+
+/** The rows from the top that have room, and what room is left. */
+const fromTheTop = (rows: readonly Placed<WallRow>[], room: number, close: boolean) => {
+  let left = room;
+  let count = 0;
+  for (const row of rows) {
+    const height = heightOf(row, close);
+    if (height > left) break;
+    left -= height;
+    count += 1;
+  }
+  return { taken: rows.slice(0, count), left };
+};
+
+/**
+ * Which rows of Now and of the hour have room on the wall at a size that is read from three metres, the most urgent
+ * first; of the others the beds are named in a line of their own.
+ */
+export const fitOf = (order: Pick<Order<WallRow>, 'now' | 'withinTheHour'>): Fit => {
+  const all = [...order.now, ...order.withinTheHour];
+  const needed = (close: boolean) => all.reduce((sum, row) => sum + heightOf(row, close), 0);
+  const close = needed(false) > ROOM;
+  const room = close && needed(true) > ROOM ? ROOM - REST_LINES : ROOM;
+  const first = fromTheTop(order.now, room, close);
+  const second = fromTheTop(order.withinTheHour, first.left, close);
+  return { now: first.taken, hour: first.taken.length < order.now.length ? [] : second.taken, close };
+};

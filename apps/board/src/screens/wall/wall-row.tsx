@@ -1,0 +1,75 @@
+import type { WallRow } from '@slackwater/domain';
+import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
+import { formatClock } from '@slackwater/domain/words/numbers';
+import { memo } from 'react';
+import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
+import { familyName } from '../../components/names.ts';
+import { Ribbon } from '../../components/ribbon/ribbon.tsx';
+import { cx } from '../../ui/class-names.ts';
+import { Countdown } from '../board/countdown.tsx';
+import type { Placed } from '../board/moment.ts';
+import { ribbonLabel } from '../board/ribbon-words.ts';
+import { STATE_WORDS } from '../board/words.ts';
+import styles from './wall-row.module.css';
+
+type WallRowProps = { placed: Placed<WallRow>; origin: EpochMs; zone: string; names: ReadonlyMap<string, string> };
+
+/** One bed on the wall: which, whose initials, how long, what, who has it. */
+export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names }: WallRowProps) => {
+  const clock = (at: EpochMs) => formatClock(at, zone);
+  const unheld = moment.alert?.rank === 'high' && moment.owner === null;
+  const held = moment.alert?.rank === 'high' && moment.owner !== null;
+  const nurse = moment.nurse ? (names.get(moment.nurse) ?? familyName(row.nurse?.name ?? '')) : null;
+  return (
+    <li
+      className={cx(
+        styles.row,
+        styles[moment.group],
+        moment.alert && styles.hasAlert,
+        unheld && styles.unheld,
+        held && styles.held,
+      )}
+      data-bed={row.bed}
+    >
+      <span className={styles.bed}>
+        <span className="sr">Bed </span>
+        {row.bed}
+      </span>
+      <span className={styles.initials}>{row.initials}</span>
+      <span className={styles.numerals}>
+        <Countdown row={row} />
+      </span>
+      <span className={styles.state}>
+        <span className={styles.word}>{STATE_WORDS[moment.word]}</span>
+        {moment.at !== null && <span className={styles.clock}>{clock(moment.at)}</span>}
+      </span>
+      <span className={styles.ribbon}>
+        <Ribbon
+          row={row}
+          origin={origin}
+          now={moment.drawnAt ?? origin + 2 * 60 * MINUTE_MS}
+          label={ribbonLabel(row, moment, clock)}
+        />
+      </span>
+      <span className={styles.alert}>
+        {moment.alert ? (
+          <AlertFlag
+            rank={moment.alert.rank}
+            kind={moment.alert.kind}
+            nobodySince={moment.alert.raisedAt}
+            withSince={false}
+            owner={
+              moment.owner === null ? null : (
+                <>
+                  <b>{names.get(moment.owner) ?? 'Somebody'}</b> has it
+                </>
+              )
+            }
+          />
+        ) : (
+          <span className={styles.nurse}>{nurse}</span>
+        )}
+      </span>
+    </li>
+  );
+});

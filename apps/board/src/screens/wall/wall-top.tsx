@@ -1,0 +1,61 @@
+import type { WardView } from '@slackwater/contract';
+import type { Clash } from '@slackwater/domain/ward/workload';
+import { formatClock } from '@slackwater/domain/words/numbers';
+import { familyName } from '../../components/names.ts';
+import { useMinute } from '../../live/now.ts';
+import type { WardNow } from '../../live/ward-live.ts';
+import { cx } from '../../ui/class-names.ts';
+import styles from './wall-top.module.css';
+
+type WallTopProps = { ward: WardView; live: WardNow<unknown>; clashing: readonly Clash[] };
+
+/** Which ward, the next clash, how fresh it is, what time it is. */
+export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
+  const now = useMinute();
+  const clock = (at: number) => formatClock(at, ward.zone);
+  const next = clashing.find(({ to }) => to > now);
+  const { state, heardAt } = live.connection;
+  return (
+    <header className={cx(styles.top, state === 'stale' && styles.stale)}>
+      <p className={styles.place}>
+        <b>{ward.name}</b>
+        {ward.demonstration && <span className={styles.demonstration}>Demonstration</span>}
+      </p>
+      <p className={styles.words}>
+        {live.unwatchedSince !== null ? (
+          <b>Nobody watches the clock since {clock(live.unwatchedSince)}</b>
+        ) : (
+          state !== 'stale' &&
+          next && (
+            <>
+              <b className="nb">
+                {clock(next.from)} to {clock(next.to)}
+              </b>
+              : <b>{next.count}</b> due
+              {next.nurse && (
+                <>
+                  , <b>{next.nurse.count}</b> {familyName(next.nurse.name)}’s
+                </>
+              )}
+            </>
+          )
+        )}
+      </p>
+      <p className={styles.stream} role={state === 'stale' ? 'alert' : undefined}>
+        <i className={state === 'live' ? styles.dot : styles.hollow} />
+        {STREAM_WORDS[state]}
+        {state === 'stale' && ` ${clock(heardAt)}. Look at the beds.`}
+      </p>
+      <time className={styles.clock} dateTime={new Date(now).toISOString()}>
+        {clock(now)}
+      </time>
+    </header>
+  );
+};
+
+const STREAM_WORDS = {
+  connecting: 'Connecting',
+  live: 'Live',
+  reconnecting: 'Reconnecting',
+  stale: 'Stale since',
+} as const;
