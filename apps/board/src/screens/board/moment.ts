@@ -1,6 +1,7 @@
 import type { BoardRow, Group, OpenAlert, RowAt, WallRow } from '@slackwater/domain';
 import { ownerAt } from '@slackwater/domain/alert/owner';
 import type { EpochMs } from '@slackwater/domain/time/instant';
+import { byGravity, type Standing, standingAt } from '../../components/alert-flag/standing.ts';
 import { AHEAD_MS } from '../../components/ribbon/axis.ts';
 
 /** What the passing of time makes of a row, the minutes apart: while none of it changes, the row is not drawn again. */
@@ -10,7 +11,8 @@ export type Moment = {
   at: EpochMs | null;
   /** The alert that stands first: the highest rank, then the one that nobody has, then the oldest. */
   alert: OpenAlert | null;
-  /** Account that has it; null = nobody. */
+  standing: Standing | null;
+  /** Account that has it. */
   owner: string | null;
   moreAlerts: number;
   /** The ward day of the balance is over. */
@@ -27,30 +29,17 @@ export type AnyRow = BoardRow | WallRow;
 
 export type Placed<Row extends AnyRow = BoardRow> = { row: Row; moment: Moment };
 
-const RANKS = { high: 0, medium: 1, low: 2 } as const;
-
-/** Alerts that ask for somebody now: snoozed ones wait. */
-export const askingAt = (alerts: readonly OpenAlert[], now: EpochMs): readonly OpenAlert[] =>
-  alerts
-    .filter((alert) => alert.snoozedUntil === null || alert.snoozedUntil <= now)
-    .toSorted(
-      (a, b) =>
-        RANKS[a.rank] - RANKS[b.rank] ||
-        Number(ownerAt(a, now) !== null) - Number(ownerAt(b, now) !== null) ||
-        a.raisedAt - b.raisedAt,
-    );
-
 const momentOf = (row: AnyRow, { group, word, at }: RowAt, now: EpochMs): Moment => {
-  const asking = row.alerts.length === 0 ? row.alerts : askingAt(row.alerts, now);
-  const alert = asking[0] ?? null;
+  const alert = row.alerts.length > 1 ? (row.alerts.toSorted(byGravity(now))[0] ?? null) : (row.alerts[0] ?? null);
   const runs = row.visit !== null;
   return {
     group,
     word,
     at,
     alert,
+    standing: alert && standingAt(alert, now),
     owner: alert ? ownerAt(alert, now) : null,
-    moreAlerts: Math.max(0, asking.length - 1),
+    moreAlerts: Math.max(0, row.alerts.length - 1),
     dayOver: now >= row.day.to,
     nurse: row.nurse && now < row.nurse.to ? row.nurse.accountId : null,
     beyond: row.due !== null && row.due.dueAt > now + AHEAD_MS,

@@ -1,13 +1,13 @@
 import type { OpenAlert } from '@slackwater/domain';
-import type { EpochMs } from '@slackwater/domain/time/instant';
-import { formatClock } from '@slackwater/domain/words/numbers';
 import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
-import { useTakeAlert } from '../../components/alert-flag/use-take-alert.ts';
+import { AlertOwner } from '../../components/alert-flag/alert-owner.tsx';
+import { nobodySince, type Standing } from '../../components/alert-flag/standing.ts';
+import { useAlertEntry } from '../../components/alert-flag/use-alert-entry.ts';
 import styles from './row-alert.module.css';
 
 type RowAlertProps = {
   alert: OpenAlert;
-  owner: string | null;
+  standing: Standing;
   more: number;
   wardId: string;
   patientId: string;
@@ -17,8 +17,8 @@ type RowAlertProps = {
 };
 
 /** The alert of a row and who has it; one press takes it while nobody does. */
-export const RowAlert = ({ alert, owner, more, wardId, patientId, names, zone, mayTake }: RowAlertProps) => {
-  const take = useTakeAlert(wardId);
+export const RowAlert = ({ alert, standing, more, wardId, patientId, names, zone, mayTake }: RowAlertProps) => {
+  const entry = useAlertEntry(wardId, patientId, alert.id);
   return (
     <AlertFlag
       rank={alert.rank}
@@ -26,26 +26,19 @@ export const RowAlert = ({ alert, owner, more, wardId, patientId, names, zone, m
       more={more}
       nobodySince={nobodySince(alert)}
       owner={
-        owner === null ? null : (
-          <>
-            <b>{names.get(owner) ?? 'Somebody'}</b> has it{alert.owner && ` to ${formatClock(alert.owner.until, zone)}`}
-          </>
-        )
+        standing === 'nobody' ? null : <AlertOwner alert={alert} standing={standing} names={names} zone={zone} until />
       }
     >
-      {owner === null && mayTake && (
+      {standing === 'nobody' && mayTake && (
         <button
           type="button"
           className={styles.take}
-          disabled={take.isPending}
-          onClick={() => take.mutate({ patientId, alertId: alert.id })}
+          disabled={entry.isPending}
+          onClick={() => entry.mutate({ act: 'acknowledge' })}
         >
-          {take.isError ? 'Not sent: again' : take.isPending ? 'Sending' : 'I have it'}
+          {entry.isError ? 'Not sent: again' : entry.isPending ? 'Sending' : 'I have it'}
         </button>
       )}
     </AlertFlag>
   );
 };
-
-const nobodySince = (alert: OpenAlert): EpochMs =>
-  Math.max(alert.raisedAt, alert.owner?.until ?? 0, alert.snoozedUntil ?? 0);

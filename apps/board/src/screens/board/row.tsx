@@ -29,8 +29,8 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
   const { patient } = row;
   const clock = (at: EpochMs) => formatClock(at, zone);
   const twoLines = moment.alert !== null || needsTwoLines(row);
-  const unheld = moment.alert?.rank === 'high' && moment.owner === null;
-  const held = moment.alert?.rank === 'high' && moment.owner !== null;
+  const isHigh = moment.alert?.rank === 'high';
+  const unheld = isHigh && moment.standing === 'nobody';
   const nurse = moment.nurse ? (names.get(moment.nurse) ?? row.nurse?.name) : null;
   return (
     <li
@@ -39,7 +39,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         styles[moment.group],
         twoLines && styles.two,
         unheld && styles.unheld,
-        held && styles.held,
+        isHigh && !unheld && styles.held,
         moment.alert && styles.hasAlert,
       )}
       data-bed={row.bed}
@@ -113,7 +113,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         {moment.alert && (
           <RowAlert
             alert={moment.alert}
-            owner={moment.owner}
+            standing={moment.standing ?? 'nobody'}
             more={moment.moreAlerts}
             wardId={wardId}
             patientId={patient.id}

@@ -3,6 +3,7 @@ import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { memo } from 'react';
 import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
+import { AlertOwner } from '../../components/alert-flag/alert-owner.tsx';
 import { familyName } from '../../components/names.ts';
 import { Ribbon } from '../../components/ribbon/ribbon.tsx';
 import { cx } from '../../ui/class-names.ts';
@@ -17,8 +18,8 @@ type WallRowProps = { placed: Placed<WallRow>; origin: EpochMs; zone: string; na
 /** One bed on the wall: which, whose initials, how long, what, who has it. */
 export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names }: WallRowProps) => {
   const clock = (at: EpochMs) => formatClock(at, zone);
-  const unheld = moment.alert?.rank === 'high' && moment.owner === null;
-  const held = moment.alert?.rank === 'high' && moment.owner !== null;
+  const isHigh = moment.alert?.rank === 'high';
+  const unheld = isHigh && moment.standing === 'nobody';
   const nurse = moment.nurse ? (names.get(moment.nurse) ?? familyName(row.nurse?.name ?? '')) : null;
   return (
     <li
@@ -27,7 +28,7 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
         styles[moment.group],
         moment.alert && styles.hasAlert,
         unheld && styles.unheld,
-        held && styles.held,
+        isHigh && !unheld && styles.held,
       )}
       data-bed={row.bed}
     >
@@ -59,10 +60,8 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
             nobodySince={moment.alert.raisedAt}
             withSince={false}
             owner={
-              moment.owner === null ? null : (
-                <>
-                  <b>{names.get(moment.owner) ?? 'Somebody'}</b> has it
-                </>
+              moment.standing === 'nobody' ? null : (
+                <AlertOwner alert={moment.alert} standing={moment.standing} names={names} zone={zone} />
               )
             }
           />

@@ -97,8 +97,8 @@ const TroubleAnswer = ({
   stale: boolean;
 }) => {
   const high = list.filter(({ moment }) => moment.alert?.rank === 'high');
-  const nobodys = high.filter(({ moment }) => moment.owner === null);
-  const held = high.filter(({ moment }) => moment.owner !== null);
+  const nobodys = high.filter(({ moment }) => moment.standing === 'nobody');
+  const held = high.filter(({ moment }) => moment.standing !== 'nobody');
   if (high.length === 0) return <span className={styles.none}>nobody</span>;
   const has = stale ? 'had' : 'has';
   return (
@@ -111,7 +111,10 @@ const TroubleAnswer = ({
         </b>
       )}{' '}
       {held
-        .map(({ row, moment }) => `Bed ${row.bed}: ${(moment.owner && names.get(moment.owner)) ?? 'somebody'}`)
+        .map(
+          ({ row, moment }) =>
+            `Bed ${row.bed}: ${moment.owner === null ? 'snoozed' : (names.get(moment.owner) ?? 'somebody')}`,
+        )
         .join(', ')}
     </>
   );

@@ -6,7 +6,6 @@ import { RANK_WORDS } from '../../../components/alert-flag/alert-flag.tsx';
 import { familyName } from '../../../components/names.ts';
 import { useMinute } from '../../../live/now.ts';
 import { Mark } from '../../../ui/mark.tsx';
-import { askingAt } from '../moment.ts';
 import { WarmBags } from './warm-bags.tsx';
 import styles from './work-words.module.css';
 
@@ -25,7 +24,7 @@ export const WorkWords = ({ rows, clashing, zone }: WorkWordsProps) => {
   const now = useMinute();
   const clock = (at: number) => formatClock(at, zone);
   const ahead = clashing.filter(({ to }) => to > now).slice(0, MOST_CLASHES);
-  const open = rows.flatMap((row) => askingAt(row.alerts, now));
+  const open = rows.flatMap((row) => row.alerts);
   const recent = open.filter((alert) => alert.raisedAt > now - RECENT_MS).length;
   return (
     <div className={styles.words}>
