@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { readInstant, typedFrom } from './typed-instant.ts';
+
+const zone = 'Europe/London';
+const read = (date: string, clock: string, which: 'earlier' | 'later' | null = null) =>
+  readInstant({ date, clock, which }, zone);
+
+// Source: clock changes of Europe/London in 2026 (tz database): forward 29 March 01:00, back 25 October 02:00.
+describe('a typed local time', () => {
+  it('is the instant in the ward’s zone', () => {
+    expect(read('2026-07-01', '12:00').at).toBe(Date.UTC(2026, 6, 1, 11));
+    expect(read('2026-12-01', '12:00').at).toBe(Date.UTC(2026, 11, 1, 12));
+  });
+  it('that does not exist is refused', () => {
+    expect(read('2026-03-29', '01:30')).toMatchObject({ at: null, problem: expect.stringContaining('does not exist') });
+  });
+  it('that exists twice is asked about', () => {
+    expect(read('2026-10-25', '01:30')).toMatchObject({ at: null, two: true });
+    expect(read('2026-10-25', '01:30', 'earlier').at).toBe(Date.UTC(2026, 9, 25, 0, 30));
+    expect(read('2026-10-25', '01:30', 'later').at).toBe(Date.UTC(2026, 9, 25, 1, 30));
+  });
+  it('that is no time or no date says what to write', () => {
+    expect(read('2026-02-30', '12:00').problem).toContain('no date');
+    expect(read('2026-02-28', '25:00').problem).toContain('no time');
+    expect(read('', '12:00')).toEqual({ at: null, problem: null, two: false });
+  });
+  it('comes back as it was typed', () => {
+    expect(typedFrom(Date.UTC(2026, 6, 1, 11), zone)).toEqual({ date: '2026-07-01', clock: '12:00', which: null });
+  });
+});

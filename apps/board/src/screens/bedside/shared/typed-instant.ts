@@ -1,0 +1,41 @@
+import type { EpochMs } from '@slackwater/domain';
+import { dateAt, isClockTime, readTypedTime } from '@slackwater/domain/time/zone';
+import { formatClock } from '@slackwater/domain/words/numbers';
+
+/** A date and a clock time as typed, and which of two when the clocks go back over it. */
+export type TypedInstant = { date: string; clock: string; which: 'earlier' | 'later' | null };
+
+export const EMPTY_INSTANT: TypedInstant = { date: '', clock: '', which: null };
+
+/** The typed form of an instant. */
+export const typedFrom = (at: EpochMs, zone: string): TypedInstant => ({
+  date: dateAt(at, zone),
+  clock: formatClock(at, zone).slice(0, 5),
+  which: null,
+});
+
+export type ReadInstant =
+  | { at: EpochMs; problem: null; two: boolean }
+  | { at: null; problem: string | null; two: boolean };
+
+const isDate = (text: string): boolean => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const parsed = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(parsed.getTime()) && parsed.toISOString().startsWith(text);
+};
+
+/**
+ * Reads a typed local time of the ward. A time that does not exist (the clocks went forward over it) is refused; one
+ * that exists twice is asked about. It is never shifted by the device's clock.
+ */
+export const readInstant = ({ date, clock, which }: TypedInstant, zone: string): ReadInstant => {
+  const none = (problem: string | null, two = false) => ({ at: null, problem, two });
+  if (date.trim() === '' || clock.trim() === '') return none(null);
+  if (!isDate(date)) return none(`“${date}” is no date: write 2026-11-25.`);
+  if (!isClockTime(clock)) return none(`“${clock}” is no time: write 00:00 to 23:59.`);
+  const time = readTypedTime(date, clock, zone);
+  if (time.is === 'none') return none(`${clock} does not exist on ${date}: the clocks go forward over it.`);
+  if (time.is === 'one') return { at: time.at, problem: null, two: false };
+  if (which === null) return none(`${clock} happens twice on ${date}: say which.`, true);
+  return { at: time[which], problem: null, two: true };
+};

@@ -1,0 +1,140 @@
+import type { Payloads } from '@slackwater/domain';
+import { formatMl } from '@slackwater/domain/words/numbers';
+import { useDraft } from '../../drafts/use-draft.ts';
+import { Choice } from '../../ui/choice.tsx';
+import { readDigits } from '../../ui/digits.ts';
+import { Field } from '../../ui/field.tsx';
+import { NumberField } from '../../ui/number-field.tsx';
+import { Tick } from '../bedside/shared/tick.tsx';
+import { Card } from './card.tsx';
+import type { Observing } from './observe-context.ts';
+
+type Route = Payloads['otherFluid']['route'];
+type Direction = Payloads['otherFluid']['direction'];
+type Way = `${Direction}/${Route}`;
+
+const WAYS: readonly { value: Way; label: string }[] = [
+  { value: 'out/urine', label: 'Urine' },
+  { value: 'in/oral', label: 'Drunk' },
+  { value: 'in/intravenous', label: 'Intravenous' },
+  { value: 'out/otherDialysis', label: 'Other dialysis' },
+  { value: 'out/other', label: 'Other loss' },
+  { value: 'in/other', label: 'Other intake' },
+];
+
+/** Other fluids stand in the whole-body balance, beside the dialysis balance, at their own time. */
+export const FluidCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const range = { least: 0, most: patient.policy.settings.urineMostMl, unit: 'mL' };
+  const [draft, setDraft, forget] = useDraft(`fluid:${patient.patientId}`, {
+    way: 'out/urine' as Way,
+    typed: '',
+    note: '',
+  });
+  const volumeMl = readDigits(draft.typed, range).value;
+  const { otherInMl, otherOutMl } = patient.state.day;
+  return (
+    <Card
+      observing={observing}
+      title="Other fluids"
+      last={`ward day: in ${formatMl(otherInMl)}, out ${formatMl(otherOutMl)}`}
+      action={volumeMl === null ? 'Keep the volume' : `Keep ${formatMl(volumeMl)}`}
+      missing={volumeMl === null ? 'the volume is missing' : null}
+      onKeep={async () => {
+        if (volumeMl === null) return;
+        const [direction, route] = draft.way.split('/') as [Direction, Route];
+        if (await keep('otherFluid', { direction, route, volumeMl, note: draft.note.trim() || null })) forget();
+      }}
+    >
+      <Choice
+        label="What"
+        layout="apart"
+        hideLabel
+        value={draft.way}
+        onChange={(way) => setDraft({ ...draft, way })}
+        options={WAYS}
+      />
+      <NumberField label="Volume" typed={draft.typed} onTyped={(typed) => setDraft({ ...draft, typed })} {...range} />
+      <Field label="In words" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
+    </Card>
+  );
+};
+
+export const BowelsCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [draft, setDraft, forget] = useDraft(`bowels:${patient.patientId}`, {
+    opened: null as 'yes' | 'no' | null,
+    note: '',
+  });
+  return (
+    <Card
+      observing={observing}
+      title="Bowels"
+      action="Keep"
+      missing={draft.opened === null ? 'opened or not?' : null}
+      onKeep={async () => {
+        if (draft.opened && (await keep('bowels', { opened: draft.opened === 'yes', note: draft.note.trim() || null })))
+          forget();
+      }}
+    >
+      <Choice
+        label="Opened today"
+        value={draft.opened}
+        onChange={(opened) => setDraft({ ...draft, opened })}
+        options={[
+          { value: 'yes', label: 'Opened' },
+          { value: 'no', label: 'Not opened' },
+        ]}
+      />
+      <Field label="In words" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
+    </Card>
+  );
+};
+
+type Sign = 0 | 1 | 2;
+const SIGNS = ['swelling', 'crust', 'redness', 'pain', 'drainage'] as const;
+const NONE = { swelling: 0 as Sign, crust: 0 as Sign, redness: 0 as Sign, pain: 0 as Sign, drainage: 0 as Sign };
+
+/** The exit site: pus alone is infection; a low score does not exclude one (sensitivity 64 %: Clin Nephrol 2014;81:100). */
+export const ExitSiteCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [draft, setDraft, forget] = useDraft(`exit-site:${patient.patientId}`, { ...NONE, pus: false, note: '' });
+  const score = SIGNS.reduce<number>((sum, sign) => sum + draft[sign], 0);
+  return (
+    <Card
+      observing={observing}
+      title="Exit site"
+      last={`score ${score} of 10`}
+      action="Keep the exit site"
+      missing={null}
+      onKeep={async () => {
+        const { note, ...signs } = draft;
+        if (await keep('exitSite', { ...signs, note: note.trim() || null })) forget();
+      }}
+    >
+      {SIGNS.map((sign) => (
+        <Choice
+          key={sign}
+          label={sign[0]?.toUpperCase() + sign.slice(1)}
+          value={draft[sign]}
+          onChange={(value) => setDraft({ ...draft, [sign]: value })}
+          options={[
+            { value: 0 as Sign, label: 'None' },
+            { value: 1 as Sign, label: 'Some' },
+            { value: 2 as Sign, label: 'Marked' },
+          ]}
+        />
+      ))}
+      <Tick checked={draft.pus} onChange={(pus) => setDraft({ ...draft, pus })}>
+        Pus
+      </Tick>
+      {(draft.pus || score >= 4) && (
+        <p>
+          <b>Taken for an infection: tell the physician.</b> Pus alone, or a score of 4 and more (from memory). A lower
+          score does not exclude one.
+        </p>
+      )}
+      <Field label="In words" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
+    </Card>
+  );
+};

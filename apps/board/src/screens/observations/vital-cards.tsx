@@ -1,0 +1,174 @@
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { useDraft } from '../../drafts/use-draft.ts';
+import { Choice } from '../../ui/choice.tsx';
+import { readDigits } from '../../ui/digits.ts';
+import { NumberField } from '../../ui/number-field.tsx';
+import { Card } from './card.tsx';
+import { DecimalField } from './decimal-field.tsx';
+import styles from './observations.module.css';
+import type { Observing } from './observe-context.ts';
+import { readDecimal } from './read-decimal.ts';
+
+const WEIGHT = { least: 1, most: 350, unit: 'kg' };
+const PRESSURE = { least: 20, most: 280, unit: 'mmHg' };
+const CELSIUS = { least: 30, most: 43, unit: '°C' };
+const GLUCOSE = { least: 0.5, most: 60, unit: 'mmol/L' };
+
+/** Weight says whether the cavity was full or empty: two litres are two kilograms. */
+export const WeightCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [draft, setDraft, forget] = useDraft(`weight:${patient.patientId}`, {
+    kg: '',
+    cavity: null as 'full' | 'empty' | null,
+  });
+  const weightKg = readDecimal(draft.kg, WEIGHT).value;
+  const last = patient.state.weight;
+  return (
+    <Card
+      observing={observing}
+      title="Weight"
+      last={last && `${last.weightKg} kg ${last.cavity}, ${patient.clock(last.at)}`}
+      action={weightKg === null ? 'Keep the weight' : `Keep ${weightKg} kg`}
+      missing={weightKg === null ? 'the weight is missing' : draft.cavity === null ? 'full or empty?' : null}
+      onKeep={async () => {
+        if (weightKg !== null && draft.cavity && (await keep('weight', { weightKg, cavity: draft.cavity }))) forget();
+      }}
+    >
+      <div className={styles.row}>
+        <DecimalField label="Weight" typed={draft.kg} onTyped={(kg) => setDraft({ ...draft, kg })} {...WEIGHT} />
+        <Choice
+          label="Cavity"
+          value={draft.cavity}
+          onChange={(cavity) => setDraft({ ...draft, cavity })}
+          options={[
+            { value: 'full', label: 'Full' },
+            { value: 'empty', label: 'Empty' },
+          ]}
+        />
+      </div>
+    </Card>
+  );
+};
+
+export const PressureCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [draft, setDraft, forget] = useDraft(`pressure:${patient.patientId}`, {
+    systolic: '',
+    diastolic: '',
+    position: null as 'lying' | 'sitting' | 'standing' | null,
+  });
+  const systolicMmHg = readDigits(draft.systolic, PRESSURE).value;
+  const diastolicMmHg = readDigits(draft.diastolic, PRESSURE).value;
+  const last = patient.state.bloodPressure;
+  const turned = systolicMmHg !== null && diastolicMmHg !== null && diastolicMmHg >= systolicMmHg;
+  return (
+    <Card
+      observing={observing}
+      title="Blood pressure"
+      last={last && `${last.systolicMmHg}/${last.diastolicMmHg}, ${patient.clock(last.at)}`}
+      action="Keep the blood pressure"
+      missing={
+        systolicMmHg === null || diastolicMmHg === null ? 'two figures' : turned ? 'the lower figure goes second' : null
+      }
+      onKeep={async () => {
+        if (systolicMmHg === null || diastolicMmHg === null) return;
+        if (await keep('bloodPressure', { systolicMmHg, diastolicMmHg, position: draft.position })) forget();
+      }}
+    >
+      <div className={styles.row}>
+        <NumberField
+          label="Systolic"
+          typed={draft.systolic}
+          onTyped={(systolic) => setDraft({ ...draft, systolic })}
+          {...PRESSURE}
+        />
+        <NumberField
+          label="Diastolic"
+          typed={draft.diastolic}
+          onTyped={(diastolic) => setDraft({ ...draft, diastolic })}
+          {...PRESSURE}
+        />
+      </div>
+      <Choice
+        label="Position"
+        value={draft.position}
+        onChange={(position) => setDraft({ ...draft, position })}
+        options={[
+          { value: 'lying', label: 'Lying' },
+          { value: 'sitting', label: 'Sitting' },
+          { value: 'standing', label: 'Standing' },
+        ]}
+      />
+    </Card>
+  );
+};
+
+export const TemperatureCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [typed, setTyped, forget] = useDraft(`temperature:${patient.patientId}`, '');
+  const celsius = readDecimal(typed, CELSIUS).value;
+  return (
+    <Card
+      observing={observing}
+      title="Temperature"
+      action="Keep the temperature"
+      missing={celsius === null ? 'the temperature is missing' : null}
+      onKeep={async () => {
+        if (celsius !== null && (await keep('temperature', { celsius }))) forget();
+      }}
+    >
+      <DecimalField label="Temperature" typed={typed} onTyped={setTyped} {...CELSIUS} />
+    </Card>
+  );
+};
+
+/** Icodextrin falsely raises meters that use GDH-PQQ: the meter stands with the figure, and the caution beside it. */
+export const GlucoseCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const [draft, setDraft, forget] = useDraft(`glucose:${patient.patientId}`, {
+    typed: '',
+    meter: null as 'glucoseSpecific' | 'other' | null,
+  });
+  const glucoseMmolPerL = readDecimal(draft.typed, GLUCOSE).value;
+  const fluids = [
+    ...patient.state.lastDwells.flatMap((dwell) => dwell.fills),
+    ...(patient.state.cavity.state === 'holding' ? patient.state.cavity.fills : []),
+  ];
+  const icodextrin = fluids.some(
+    (fill) => (solutionOf(patient.policy.formulary, fill.solutionId)?.icodextrinGPerL ?? 0) > 0,
+  );
+  return (
+    <Card
+      observing={observing}
+      title="Blood glucose"
+      action="Keep the blood glucose"
+      missing={glucoseMmolPerL === null ? 'the figure is missing' : draft.meter === null ? 'which meter?' : null}
+      onKeep={async () => {
+        if (glucoseMmolPerL !== null && draft.meter && (await keep('glucose', { glucoseMmolPerL, meter: draft.meter })))
+          forget();
+      }}
+    >
+      {icodextrin && (
+        <p className={styles.caution}>
+          <b>Icodextrin was given: glucose-specific meter only.</b> Others read falsely high until two weeks after the
+          last dwell (product information).
+        </p>
+      )}
+      <DecimalField
+        label="Blood glucose"
+        typed={draft.typed}
+        onTyped={(typed) => setDraft({ ...draft, typed })}
+        {...GLUCOSE}
+      />
+      <Choice
+        label="Meter"
+        value={draft.meter}
+        onChange={(meter) => setDraft({ ...draft, meter })}
+        options={[
+          { value: 'glucoseSpecific', label: 'Glucose-specific' },
+          { value: 'other', label: 'Other' },
+        ]}
+      />
+    </Card>
+  );
+};

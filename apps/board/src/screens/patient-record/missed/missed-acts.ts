@@ -1,0 +1,120 @@
+import type { EntryView } from '@slackwater/contract';
+import type { Appearance, BagInHand, EpochMs } from '@slackwater/domain';
+import { STEPS } from '@slackwater/domain/exchange/steps';
+import { type Act, act } from '../../bedside/model/batch.ts';
+import { COMFORTABLE } from '../../bedside/model/words.ts';
+
+/** A whole exchange that was done and not recorded, as it is told afterwards. */
+export type Missed = {
+  drain: {
+    startedAt: EpochMs;
+    endedAt: EpochMs;
+    drainedMl: number | null;
+    appearance: readonly Appearance[];
+    stopped: boolean;
+  } | null;
+  fill: {
+    startedAt: EpochMs;
+    endedAt: EpochMs;
+    bag: BagInHand;
+    filledMl: number | null;
+    revisionId: string | null;
+    itemId: string | null;
+  } | null;
+};
+
+const STEP_KINDS: ReadonlySet<string> = new Set(STEPS);
+
+/** The last step before an instant: what a visit that is entered into a gap follows. null: none was recorded before. */
+export const stepBefore = (entries: readonly EntryView[], at: EpochMs): string | null => {
+  let found: EntryView | null = null;
+  for (const entry of entries) {
+    if (!STEP_KINDS.has(entry.kind) || entry.retractedBy !== null || entry.happenedAt > at) continue;
+    if (
+      !found ||
+      entry.happenedAt > found.happenedAt ||
+      (entry.happenedAt === found.happenedAt && entry.position > found.position)
+    )
+      found = entry;
+  }
+  return found?.id ?? null;
+};
+
+/** All entries of the visit, in their order, each at the time it happened. */
+export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
+  const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
+  const ends = fill?.endedAt ?? drain?.endedAt ?? begins;
+  const purpose = drain && fill ? 'exchange' : drain ? 'drainOnly' : 'fillOnly';
+  const bag = fill?.bag ?? null;
+  const checks = bag ? { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: null } : null;
+  const revisionId = fill?.revisionId ?? null;
+  const itemId = fill?.itemId ?? null;
+  return [
+    act(
+      'prepare',
+      {
+        purpose,
+        identifiers: ['name', 'dateOfBirth'],
+        bag,
+        revisionId,
+        itemId,
+        orderId: null,
+        bagChecks: checks,
+        override: null,
+      },
+      begins,
+    ),
+    act('connect', {}, begins),
+    ...(drain
+      ? [
+          act('startDrain', {}, drain.startedAt),
+          act('appearance', { drain: 1, appearance: drain.appearance, note: 'entered afterwards' }, drain.endedAt),
+          act('comfort', { phase: 'drain', comfort: COMFORTABLE }, drain.endedAt),
+          act('endDrain', { flow: drain.stopped ? 'stopped' : 'notStopped' }, drain.endedAt),
+          ...(drain.drainedMl === null
+            ? []
+            : [
+                act(
+                  'measure',
+                  {
+                    drain: 1,
+                    role: 'exact',
+                    flushIncluded: false,
+                    flushMl: 0,
+                    method: 'jug',
+                    volumeMl: drain.drainedMl,
+                  },
+                  drain.endedAt,
+                ),
+              ]),
+        ]
+      : []),
+    ...(fill
+      ? [
+          act(
+            'startFill',
+            {
+              bag: fill.bag,
+              revisionId,
+              itemId,
+              orderId: null,
+              prescribedMl: fill.filledMl ?? fill.bag.labelledMl,
+              additives: null,
+              flushMl: 0,
+              sealBroken: true,
+              noLeak: true,
+              guardOverride: null,
+            },
+            fill.startedAt,
+          ),
+          act(
+            'endFill',
+            { infused: fill.filledMl === null ? { basis: 'notKnown' } : { basis: 'stated', volumeMl: fill.filledMl } },
+            fill.endedAt,
+          ),
+        ]
+      : []),
+    act('close', { leftEmpty: fill === null }, ends),
+    ...(drain ? [act('bagFate', { drain: 1, fate: 'discarded' }, ends)] : []),
+  ];
+};

@@ -1,0 +1,219 @@
+import type { EntryView } from '@slackwater/contract';
+import type { Appearance } from '@slackwater/domain';
+import { bagFor } from '@slackwater/domain/prescription/bag-for';
+import { formatMl } from '@slackwater/domain/words/numbers';
+import { newId } from '../../../api/ids.ts';
+import { useDraft } from '../../../drafts/use-draft.ts';
+import { Button } from '../../../ui/button.tsx';
+import { Choice, Choices } from '../../../ui/choice.tsx';
+import { readDigits } from '../../../ui/digits.ts';
+import { NumberField } from '../../../ui/number-field.tsx';
+import { composeBatch } from '../../bedside/model/batch.ts';
+import { mustKeep } from '../../bedside/model/words.ts';
+import { Acts } from '../../bedside/shared/acts.tsx';
+import { InstantField } from '../../bedside/shared/instant-field.tsx';
+import { Tick } from '../../bedside/shared/tick.tsx';
+import { EMPTY_INSTANT, readInstant } from '../../bedside/shared/typed-instant.ts';
+import type { PatientContext } from '../../bedside/shared/use-patient.ts';
+import type { Recorder } from '../../bedside/shared/use-record.ts';
+import styles from '../patient-record.module.css';
+import { missedActs, stepBefore } from './missed-acts.ts';
+
+const LOOKS: readonly { value: Appearance; label: string }[] = [
+  { value: 'clear', label: 'Clear' },
+  { value: 'fibrin', label: 'Fibrin' },
+  { value: 'pink', label: 'Pink' },
+  { value: 'bloody', label: 'Bloody' },
+  { value: 'cloudy', label: 'Cloudy' },
+];
+
+type Kind = 'both' | 'drain' | 'fill';
+
+const EMPTY = {
+  kind: 'both' as Kind,
+  drainStart: EMPTY_INSTANT,
+  drainEnd: EMPTY_INSTANT,
+  drained: '',
+  drainedNotKnown: false,
+  appearance: ['clear'] as readonly Appearance[],
+  stopped: true,
+  fillStart: EMPTY_INSTANT,
+  fillEnd: EMPTY_INSTANT,
+  solutionId: null as string | null,
+  filled: '',
+  filledNotKnown: false,
+};
+
+type MissedExchangeProps = {
+  patient: PatientContext;
+  recorder: Recorder;
+  entries: readonly EntryView[];
+  onClose: () => void;
+};
+
+/** A whole exchange entered afterwards, with the times it had; it may go into the gap between two recorded ones. */
+export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedExchangeProps) => {
+  const { ward, policy, state, patientId } = patient;
+  const [draft, setDraft, forget] = useDraft(`missed:${patientId}`, EMPTY);
+  const change = (part: Partial<typeof EMPTY>) => setDraft({ ...draft, ...part });
+  const withDrain = draft.kind !== 'fill';
+  const withFill = draft.kind !== 'drain';
+  const at = (typed: typeof EMPTY_INSTANT) => readInstant(typed, ward.zone).at;
+  const drainedRange = { least: 0, most: policy.settings.drainedMostMl, unit: 'mL' };
+  const filledRange = { least: 1, most: policy.settings.filledMostMl, unit: 'mL' };
+  const drainedMl = draft.drainedNotKnown ? null : readDigits(draft.drained, drainedRange).value;
+  const filledMl = draft.filledNotKnown ? null : readDigits(draft.filled, filledRange).value;
+  const [drainStart, drainEnd, fillStart, fillEnd] = [
+    at(draft.drainStart),
+    at(draft.drainEnd),
+    at(draft.fillStart),
+    at(draft.fillEnd),
+  ];
+  const times = [withDrain ? [drainStart, drainEnd] : [], withFill ? [fillStart, fillEnd] : []].flat();
+  const inOrder = times.every((one, index) => index === 0 || (one !== null && (times[index - 1] ?? 0) <= one));
+
+  const missing = [
+    times.some((one) => one === null) ? 'a time' : null,
+    times.every((one) => one !== null) && !inOrder ? 'times in their order' : null,
+    withDrain && !draft.drainedNotKnown && drainedMl === null ? 'the drained volume' : null,
+    withDrain && draft.appearance.length === 0 ? 'the appearance' : null,
+    withDrain && mustKeep(draft.appearance) ? 'the bedside: a cloudy bag is finished there' : null,
+    withFill && draft.solutionId === null ? 'the solution' : null,
+    withFill && !draft.filledNotKnown && filledMl === null ? 'the filled volume' : null,
+  ].filter((one) => one !== null);
+
+  const keep = async () => {
+    const item = state.prescription?.items.find((one) => one.solutionId === draft.solutionId);
+    const next = bagFor(state, policy);
+    const drain =
+      withDrain && drainStart !== null && drainEnd !== null
+        ? { startedAt: drainStart, endedAt: drainEnd, drainedMl, appearance: draft.appearance, stopped: draft.stopped }
+        : null;
+    const fill =
+      withFill && fillStart !== null && fillEnd !== null && draft.solutionId !== null
+        ? {
+            startedAt: fillStart,
+            endedAt: fillEnd,
+            bag: {
+              solutionId: draft.solutionId,
+              labelledMl: Math.max(100, filledMl ?? next?.fillMl ?? 2000),
+              expiresOn: null,
+              lot: null,
+              read: 'typed' as const,
+            },
+            filledMl,
+            revisionId: item ? (state.prescription?.id ?? null) : null,
+            itemId: item?.id ?? null,
+          }
+        : null;
+    const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
+    const drafts = composeBatch(missedActs({ drain, fill }), {
+      patientId,
+      visitId: newId(),
+      head: stepBefore(entries, begins),
+    });
+    if (await recorder.send(drafts)) {
+      forget();
+      onClose();
+    }
+  };
+
+  return (
+    <aside className={styles.fix} aria-labelledby="missed">
+      <h2 id="missed">A missed exchange</h2>
+      <Choice
+        label="What was done"
+        hideLabel
+        value={draft.kind}
+        onChange={(kind) => change({ kind })}
+        options={[
+          { value: 'both', label: 'Drain and fill' },
+          { value: 'drain', label: 'Drain only' },
+          { value: 'fill', label: 'Fill only' },
+        ]}
+      />
+      {withDrain && (
+        <>
+          <InstantField
+            label="Drain started"
+            typed={draft.drainStart}
+            onTyped={(drainStart) => change({ drainStart })}
+            zone={ward.zone}
+          />
+          <InstantField
+            label="Drain ended"
+            typed={draft.drainEnd}
+            onTyped={(drainEnd) => change({ drainEnd })}
+            zone={ward.zone}
+          />
+          {!draft.drainedNotKnown && (
+            <NumberField
+              label="Drained, without flush"
+              typed={draft.drained}
+              onTyped={(drained) => change({ drained })}
+              {...drainedRange}
+            />
+          )}
+          <Tick checked={draft.drainedNotKnown} onChange={(drainedNotKnown) => change({ drainedNotKnown })}>
+            Volume not known: the dwell stays incomplete
+          </Tick>
+          <Choices
+            label="Appearance"
+            options={LOOKS}
+            values={draft.appearance}
+            onChange={(appearance) => change({ appearance })}
+          />
+          <Tick checked={draft.stopped} onChange={(stopped) => change({ stopped })}>
+            The flow ran to a stop
+          </Tick>
+        </>
+      )}
+      {withFill && (
+        <>
+          <InstantField
+            label="Fill started"
+            typed={draft.fillStart}
+            onTyped={(fillStart) => change({ fillStart })}
+            zone={ward.zone}
+          />
+          <InstantField
+            label="Fill ended"
+            typed={draft.fillEnd}
+            onTyped={(fillEnd) => change({ fillEnd })}
+            zone={ward.zone}
+          />
+          <Choice
+            label="Solution"
+            layout="apart"
+            value={draft.solutionId}
+            onChange={(solutionId) => change({ solutionId })}
+            options={policy.formulary.map((solution) => ({ value: solution.id, label: solution.strength }))}
+          />
+          {!draft.filledNotKnown && (
+            <NumberField
+              label="Went in"
+              typed={draft.filled}
+              onTyped={(filled) => change({ filled })}
+              {...filledRange}
+            />
+          )}
+          <Tick checked={draft.filledNotKnown} onChange={(filledNotKnown) => change({ filledNotKnown })}>
+            Volume not known
+          </Tick>
+        </>
+      )}
+      <Acts>
+        <Button
+          tone="main"
+          onPress={() => void keep()}
+          disabledBecause={
+            recorder.sending ? 'being sent' : missing.length > 0 ? `missing: ${missing.join(', ')}` : null
+          }
+        >
+          Enter it{drainedMl !== null && withDrain ? `: drained ${formatMl(drainedMl)}` : ''}
+        </Button>
+        <Button onPress={onClose}>Back</Button>
+      </Acts>
+    </aside>
+  );
+};

@@ -1,0 +1,194 @@
+import type { EntryKind, EpochMs, Infused, Measure, OrderContent, Payloads, Solution } from '@slackwater/domain';
+import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { KIND_WORDS } from '../../bedside/model/step-words.ts';
+import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
+
+export type Words = { clock: (at: EpochMs) => string; formulary: readonly Solution[] };
+
+/** What an entry says: the act, and the figures behind it in small. */
+export type Said = { what: string; detail: string };
+
+type Telling = { [K in EntryKind]: (payload: Payloads[K], words: Words) => Said };
+
+const said = (what: string, detail: (string | null | false | undefined)[] = []): Said => ({
+  what,
+  detail: detail.filter(Boolean).join(', '),
+});
+const plain = (kind: EntryKind) => () => said(KIND_WORDS[kind]);
+const strength = (id: string | null, { formulary }: Words) =>
+  solutionOf(formulary, id)?.strength ?? id ?? 'strength not known';
+const volume = (ml: number | null) => (ml === null ? 'volume not known' : formatMl(ml));
+
+const METHOD: Record<Measure['method'], string> = {
+  scale: 'by scale',
+  bagMarks: 'by bag marks',
+  jug: 'by measuring jug',
+};
+
+const measureDetail = (measure: Measure) => [
+  measure.method === 'scale' && `full ${measure.grossG} g, empty ${measure.tareG} g`,
+  measure.flushIncluded ? `flush ${formatMl(measure.flushMl)} taken off` : 'no flush in it',
+];
+
+const infusedDetail = (infused: Infused) =>
+  infused.basis === 'computed'
+    ? `label ${formatMl(infused.labelledMl)} + bag excess ${formatMl(infused.bagExcessMl)} − flush ${formatMl(infused.flushMl)} − left ${formatMl(infused.leftInBagMl)}`
+    : infused.basis === 'wholeBag'
+      ? 'the whole bag'
+      : null;
+
+/** A one-off order in words. */
+export const orderWords = (content: OrderContent, words: Words): string => {
+  switch (content.what) {
+    case 'drainAndStayEmpty':
+      return `Drain by ${words.clock(content.drainBy)} and stay empty until ${words.clock(content.emptyUntil)}`;
+    case 'rinse':
+      return `Rinse ${content.rinses} × ${formatMl(content.volumeMl)} of ${strength(content.solutionId, words)}, no dwell`;
+    case 'sample':
+      return `Sample after ${formatMinutes(content.dwellMinutes)}: ${content.sample}`;
+    case 'partialDrain':
+      return `Drain ${formatMl(content.volumeMl)} only`;
+    case 'oneExchange':
+      return `One exchange of ${formatMl(content.fillMl)}, ${strength(content.solutionId, words)}${content.dwellMinutes === null ? '' : `, dwell ${formatMinutes(content.dwellMinutes)}`}`;
+    case 'drainNow':
+      return 'Drain now';
+    case 'dueAt':
+      return `Drain at ${words.clock(content.dueAt)}`;
+  }
+};
+
+const STOP: Record<Payloads['stop']['reason'], string> = {
+  pain: 'pain',
+  breathless: 'breathless',
+  noFlow: 'no flow',
+  leak: 'leak',
+  sterilityBroken: 'sterility broken',
+  patientAsked: 'the patient asked',
+  calledAway: 'called away',
+  other: 'other reason',
+};
+
+const ROUTE: Record<Payloads['otherFluid']['route'], string> = {
+  oral: 'oral',
+  intravenous: 'intravenous',
+  urine: 'urine',
+  otherDialysis: 'other dialysis',
+  other: 'other',
+};
+
+/** The words of every kind; a kind without its line does not compile. */
+const TELLING: Telling = {
+  prepare: (payload, words) =>
+    said('Prepared', [
+      payload.bag && `${formatMl(payload.bag.labelledMl)} of ${strength(payload.bag.solutionId, words)}`,
+      payload.purpose === 'drainOnly' && 'drain only',
+      payload.purpose === 'fillOnly' && 'fill only',
+      payload.override && `all the same: ${payload.override.reason}`,
+    ]),
+  connect: plain('connect'),
+  startDrain: plain('startDrain'),
+  endDrain: ({ flow }) => said('Drain finished', [flow === 'notStopped' && 'it still ran']),
+  startFill: (payload, words) =>
+    said('Fill started', [
+      `${formatMl(payload.prescribedMl)} of ${strength(payload.bag.solutionId, words)}`,
+      `flush ${formatMl(payload.flushMl)}`,
+      payload.additives,
+      payload.guardOverride && `all the same: ${payload.guardOverride.reason}`,
+    ]),
+  endFill: ({ infused }) => said(`Fill finished, ${volume(infusedMl(infused))}`, [infusedDetail(infused)]),
+  close: ({ leftEmpty }) => said('Closed', [leftEmpty && 'without a fill']),
+  stop: ({ reason, note, contamination }) =>
+    said(`Exchange stopped: ${STOP[reason]}`, [
+      contamination &&
+        `${contamination.kind} breach${contamination.setChanged ? ', set changed' : ''}${contamination.physicianTold ? ', physician told' : ''}`,
+      note,
+    ]),
+  resume: plain('resume'),
+  appearance: ({ appearance, note }) => said(`Effluent ${appearanceWords(appearance)}`, [note]),
+  comfort: ({ comfort }) => said(`Patient ${comfortWords(comfort)}`),
+  measure: (measure) =>
+    said(`Drained ${formatMl(measuredMl(measure))}, ${METHOD[measure.method]}`, [
+      measure.role === 'exact' ? 'exact measure' : 'reading',
+      ...measureDetail(measure),
+    ]),
+  flowMoves: ({ tried }) => said('First moves tried', [`${tried.length} of 6`]),
+  bagFate: (payload) =>
+    payload.fate === 'discarded'
+      ? said('Drain bag discarded')
+      : said('Drain bag kept', [payload.keptWhere, payload.sampleSent ? 'sample sent' : 'sample not sent']),
+  told: ({ whom, toldAt, outcome, about }, { clock }) => said(`${whom} told ${clock(toldAt)}`, [about, outcome]),
+  cavityConfirmedEmpty: ({ note }) => said('Cavity confirmed empty', [note]),
+  weight: ({ weightKg, cavity }) => said(`Weight ${weightKg} kg, ${cavity}`),
+  bloodPressure: ({ systolicMmHg, diastolicMmHg, position }) =>
+    said(`Blood pressure ${systolicMmHg}/${diastolicMmHg} mmHg`, [position]),
+  temperature: ({ celsius }) => said(`Temperature ${celsius} °C`),
+  glucose: ({ glucoseMmolPerL, meter }) =>
+    said(`Blood glucose ${glucoseMmolPerL} mmol/L`, [
+      meter === 'glucoseSpecific' ? 'glucose-specific meter' : 'other meter',
+    ]),
+  bowels: ({ opened, note }) => said(opened ? 'Bowels opened' : 'Bowels not opened', [note]),
+  otherFluid: ({ direction, route, volumeMl, note }) =>
+    said(`${formatMl(volumeMl)} ${direction === 'in' ? 'in' : 'out'}, ${ROUTE[route]}`, [note]),
+  exitSite: (payload) =>
+    said(payload.pus ? 'Exit site: pus' : 'Exit site', [
+      `score ${payload.swelling + payload.crust + payload.redness + payload.pain + payload.drainage} of 10`,
+      payload.note,
+    ]),
+  admitted: ({ bed, inside, dialysis }, words) =>
+    said(`Admitted to bed ${bed}`, [
+      dialysis === 'acute' && 'acute',
+      inside.cavity === 'empty'
+        ? 'cavity empty'
+        : inside.cavity === 'notKnown'
+          ? 'not known what is inside'
+          : `inside ${volume(inside.filledMl)} of ${strength(inside.solutionId, words)}`,
+    ]),
+  transferredOut: ({ toWardId }) => said('Transferred to another ward', [toWardId]),
+  transferredIn: ({ fromWardId, bed }) => said(`Came from another ward to bed ${bed}`, [fromWardId]),
+  movedBed: ({ bed }) => said(`Moved to bed ${bed}`),
+  leftWard: ({ where, backAbout }, { clock }) =>
+    said(`Off the ward: ${where}`, [backAbout !== null && `back about ${clock(backAbout)}`]),
+  returned: plain('returned'),
+  discharged: ({ to, handover }) => said(`Discharged to ${to}`, [handover]),
+  assigned: ({ name }) => said(name === null ? 'No nurse assigned' : `${name} assigned`),
+  catheter: ({ event, note }) =>
+    said(
+      `Catheter: ${{ inserted: 'inserted', firstUse: 'first use', setChanged: 'set changed', removed: 'removed' }[event]}`,
+      [note],
+    ),
+  dialysisPeriod: ({ event, modality }) => said(`Dialysis ${event}, ${modality}`),
+  prescribed: ({ items, note }) => said('Prescribed', [`${items.length} exchanges a day`, note]),
+  held: ({ reason, reviewBy }, { clock }) => said('On hold', [reason, `review by ${clock(reviewBy)}`]),
+  holdLifted: plain('holdLifted'),
+  discontinued: ({ reason }) => said('Prescription discontinued', [reason]),
+  ordered: ({ content, telephone, note }, words) =>
+    said(`Order: ${orderWords(content, words)}`, [
+      telephone && `by telephone, ${telephone.physician}, read back`,
+      note,
+    ]),
+  countersigned: plain('countersigned'),
+  orderEnded: ({ why, reason }) => said(why === 'done' ? 'Order carried out' : 'Order withdrawn', [reason]),
+  alertRaised: ({ condition }) => said('Alert raised', [condition.kind]),
+  alertAcknowledged: ({ until }, { clock }) => said('Alert taken', [`until ${clock(until)}`]),
+  alertHandedOn: ({ until }, { clock }) => said('Alert handed on', [`until ${clock(until)}`]),
+  alertSnoozed: ({ until }, { clock }) => said('Alert snoozed', [`until ${clock(until)}`]),
+  alertEscalated: ({ to }) =>
+    said('Alert went up a step', [to === 'physician' ? 'to the physician' : 'to the charge nurse']),
+  alertCleared: ({ by, reason }) => said('Alert cleared', [by === 'condition' && 'the condition passed', reason]),
+  corrected: ({ reason }) => said('Correction', [reason]),
+  retracted: ({ reason }) => said('Retracted', [reason]),
+  identityChanged: ({ fields }) => said('Identity put right', [fields.join(', ')]),
+  erased: ({ reason }) => said('Erased by law', [reason]),
+  settingsChanged: plain('settingsChanged'),
+  imported: (payload, words) =>
+    said(`Imported: drained ${volume(payload.drainedMl)}, filled ${volume(payload.filledMl)}`, [
+      strength(payload.solutionId, words),
+      payload.note,
+    ]),
+};
+
+/** An entry in words. @param payload as it stands after corrections */
+export const entryWords = (kind: EntryKind, payload: unknown, words: Words): Said =>
+  (TELLING[kind] as (payload: unknown, words: Words) => Said)(payload, words);

@@ -1,0 +1,26 @@
+import type { PrescriptionItem, Solution } from '@slackwater/domain';
+import { dwellWords } from '@slackwater/domain/prescription/changes';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatMl } from '@slackwater/domain/words/numbers';
+import styles from './prescription.module.css';
+
+/** One prescribed exchange: strength as text, fill, dwell, what goes in, what is left to the bedside. */
+export const RevisionItem = ({ item, formulary }: { item: PrescriptionItem; formulary: readonly Solution[] }) => (
+  <>
+    <span className={styles.strength}>{solutionOf(formulary, item.solutionId)?.strength ?? item.solutionId}</span>{' '}
+    {formatMl(item.fillMl)}, {dwellWords(item.dwell)}
+    {item.additives && (
+      <>
+        <br />
+        with {item.additives}
+      </>
+    )}
+    {item.condition && (
+      <>
+        <br />
+        {item.condition}
+      </>
+    )}
+    {item.windowMinutes > 0 && <span className="quiet"> ± {item.windowMinutes} min</span>}
+  </>
+);
