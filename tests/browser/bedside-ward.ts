@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { type App, buildApp } from '@slackwater/api/app';
 import { hashPassword } from '@slackwater/api/access/password';
+import { type App, buildApp } from '@slackwater/api/app';
 import { openSite, openWard } from '@slackwater/api/record/open-ward';
 import {
   type Draft,
@@ -65,7 +65,14 @@ export async function openBedsideWard(databaseUrl: string, boardFolder: string) 
     [WARD, 'Kestrel Ward'],
     ['plover', 'Plover Ward'],
   ] as const)
-    await openWard(app.pool, { siteId: 'alder-point', id, name, zone: 'Europe/London', shiftStarts: ['07:00', '19:00'], beds });
+    await openWard(app.pool, {
+      siteId: 'alder-point',
+      id,
+      name,
+      zone: 'Europe/London',
+      shiftStarts: ['07:00', '19:00'],
+      beds,
+    });
   await addStaff(app);
   const origin = await app.server.listen({ port: 0, host: '127.0.0.1' });
   const people = new Map<string, Promise<Person>>();
@@ -105,7 +112,9 @@ export async function openBedsideWard(databaseUrl: string, boardFolder: string) 
         overRemovalHours: null,
       };
       const payload = { items, limits, acute: false, note: null, reviewBy: null };
-      await (await as('solberg')).record(draft('prescribed', payload, { patientId: id, happenedAt: happenedAt + MINUTE_MS }));
+      await (await as('solberg')).record(
+        draft('prescribed', payload, { patientId: id, happenedAt: happenedAt + MINUTE_MS }),
+      );
     }
     return id;
   };

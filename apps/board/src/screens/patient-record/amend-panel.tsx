@@ -138,7 +138,7 @@ export const AmendPanel = ({ patient, recorder, entry, entries, onClose }: Amend
               <tr key={one.figure}>
                 <th scope="row">{one.figure}</th>
                 <td>{one.now}</td>
-                <td>{one.then}</td>
+                <td>{one.corrected}</td>
               </tr>
             ))}
           </tbody>

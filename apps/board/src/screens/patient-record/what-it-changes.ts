@@ -4,7 +4,7 @@ import { removedWords } from '@slackwater/domain/balance/words';
 import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
 
 /** One figure that a correction moves. */
-export type Change = { figure: string; now: string; then: string };
+export type Change = { figure: string; now: string; corrected: string };
 
 const dwells = (state: BedsideState): readonly Dwell[] =>
   state.openDwell ? [state.openDwell, ...state.lastDwells] : state.lastDwells;
@@ -15,9 +15,15 @@ const moved = (state: BedsideState, dwell: Dwell, byMl: number): readonly Change
   const at = dwell.drainedAt;
   const inDay = at !== null && state.day.from <= at && at < state.day.to;
   return [
-    { figure: 'Drain minus fill of that dwell', now: removedWords(removed), then: removedWords(removed + byMl) },
+    { figure: 'Drain minus fill of that dwell', now: removedWords(removed), corrected: removedWords(removed + byMl) },
     ...(inDay
-      ? [{ figure: 'Ward day', now: removedWords(state.day.removedMl), then: removedWords(state.day.removedMl + byMl) }]
+      ? [
+          {
+            figure: 'Ward day',
+            now: removedWords(state.day.removedMl),
+            corrected: removedWords(state.day.removedMl + byMl),
+          },
+        ]
       : []),
   ];
 };

@@ -1,0 +1,288 @@
+import type { RoundsView } from '@slackwater/contract';
+import { removedWords } from '@slackwater/domain/balance/words';
+import { itemWords } from '@slackwater/domain/prescription/changes';
+import { formatDate, formatIsoDate, formatWhole } from '@slackwater/domain/words/numbers';
+import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
+import { lazy } from 'react';
+import { Link, useSearchParams } from 'react-router';
+import { api } from '../../api/client.ts';
+import { patientKey } from '../../api/queries.ts';
+import { queryClient } from '../../api/query-client.ts';
+import { paths } from '../../paths.ts';
+import { Choice } from '../../ui/choice.tsx';
+import { insideWords } from '../bedside/model/words.ts';
+import { PatientPage } from '../bedside/shared/patient-page.tsx';
+import { loadPatient } from '../bedside/shared/queries.ts';
+import { usePatient } from '../bedside/shared/use-patient.ts';
+import { useRecord } from '../bedside/shared/use-record.ts';
+import { Figure } from './figure.tsx';
+import styles from './rounds.module.css';
+import { dayPoints, dwellPoints, meanRemoved, runningPoints } from './series.ts';
+
+// The chart library is as large as the rest of the app: it comes when a chart does.
+const Chart = lazy(() => import('./chart.tsx'));
+
+const SPANS = [7, 30, 90] as const;
+type Span = (typeof SPANS)[number];
+
+const roundsQuery = (patientId: string, days: number) =>
+  queryOptions({
+    queryKey: [...patientKey(patientId), 'rounds', days],
+    queryFn: ({ signal }) =>
+      api.get<RoundsView>(`/api/patients/${encodeURIComponent(patientId)}/rounds?days=${days}`, { signal }),
+  });
+
+const spanOf = (search: URLSearchParams): Span => SPANS.find((span) => String(span) === search.get('days')) ?? 30;
+
+export const loader = async (args: { params: Readonly<Record<string, string | undefined>>; request: Request }) => {
+  const days = spanOf(new URL(args.request.url).searchParams);
+  await Promise.all([loadPatient(args), queryClient.ensureQueryData(roundsQuery(args.params.id ?? '', days))]);
+  return null;
+};
+
+const day = (date: string): string => formatIsoDate(date).slice(0, 6);
+const figure = (ml: number | null): string => (ml === null ? 'missing' : removedWords(ml));
+
+/** Trends: net ultrafiltration per ward day and per dwell, running balance, weight; each a sentence, a chart, a table. */
+export const Component = () => {
+  const patient = usePatient();
+  const { state, policy, ward, clock, patientId } = patient;
+  const recorder = useRecord(patientId, patient.view.wardId);
+  const [search, setSearch] = useSearchParams();
+  const days = spanOf(search);
+  const rounds = useSuspenseQuery(roundsQuery(patientId, days)).data;
+
+  const points = dayPoints(rounds.days, rounds.weights, ward.zone);
+  const dwells = dwellPoints(rounds.dwells, policy.formulary).slice(-40);
+  const running = runningPoints(points);
+  const incomplete = points.filter((point) => point.missing !== null && point.missing !== 'no exchange').length;
+  const week = meanRemoved(points, 7);
+  const before = meanRemoved(points.slice(0, -7), 7);
+  const lastRunning = running.findLast((point) => point.runningMl !== null);
+  const weighed = points.filter((point) => point.weightKg !== null);
+  const lastWeight = weighed.at(-1);
+  const targetKg = state.prescription?.limits.weightTargetKg ?? null;
+  const retained = dwells.filter((dwell) => (dwell.removedMl ?? 0) < 0).length;
+
+  return (
+    <PatientPage patient={patient} recorder={recorder}>
+      <div className={styles.bar}>
+        <Choice
+          label="How far back"
+          hideLabel
+          value={days}
+          onChange={(next) => setSearch({ days: String(next) })}
+          options={SPANS.map((span) => ({ value: span, label: `${span} ward days` }))}
+        />
+      </div>
+      <main className={styles.page}>
+        <div>
+          <Figure
+            sentence={
+              week ? (
+                <>
+                  <b>
+                    {removedWords(week.meanMl)} a day over the last {week.of} complete ward days
+                  </b>
+                  {before && `; ${removedWords(before.meanMl)} over the ${before.of} before them`}.
+                  {incomplete > 0 &&
+                    ` ${incomplete} ${incomplete === 1 ? 'day is' : 'days are'} incomplete and not drawn.`}
+                </>
+              ) : (
+                <b>No complete ward day yet.</b>
+              )
+            }
+            what="Net ultrafiltration per ward day"
+            empty={points.some((point) => point.removedMl !== null) ? null : 'Nothing complete to draw in these days.'}
+            table={{
+              head: ['Ward day', 'Net', 'Exchanges', 'Missing'],
+              rows: points.map((point) => [
+                formatIsoDate(point.date),
+                figure(point.removedMl),
+                String(point.exchanges),
+                point.missing ?? '',
+              ]),
+            }}
+          >
+            <Chart
+              as="bars"
+              axis="balance"
+              points={points.map((point) => ({
+                label: day(point.date),
+                value: point.removedMl,
+                missing: point.missing !== null,
+                hollow: false,
+                expected: null,
+              }))}
+            />
+          </Figure>
+          <Figure
+            sentence={
+              dwells.length > 0 ? (
+                <>
+                  <b>
+                    {retained} of the last {dwells.length} dwells retained fluid
+                  </b>
+                  . Hollow bars are drain minus fill: the drain was not judged complete.
+                </>
+              ) : (
+                <b>No dwell has been drained in these days.</b>
+              )
+            }
+            what="Net ultrafiltration per dwell, the post is what was expected"
+            empty={dwells.length > 0 ? null : 'Nothing to draw.'}
+            table={{
+              head: ['Drained', 'Strength', 'Drain minus fill', 'Expected', 'Complete'],
+              rows: dwells.map((dwell) => [
+                `${formatDate(dwell.at, ward.zone)} ${clock(dwell.at)}`,
+                dwell.strength,
+                figure(dwell.removedMl),
+                dwell.expectedMl === null ? 'not known' : removedWords(dwell.expectedMl),
+                dwell.complete ? 'yes' : 'no',
+              ]),
+            }}
+          >
+            <Chart
+              as="bars"
+              axis="balance"
+              points={dwells.map((dwell) => ({
+                label: `${formatDate(dwell.at, ward.zone).slice(0, 6)} ${clock(dwell.at)}`,
+                value: dwell.removedMl,
+                missing: dwell.removedMl === null,
+                hollow: !dwell.complete,
+                expected: dwell.expectedMl,
+              }))}
+            />
+          </Figure>
+          <Figure
+            sentence={
+              lastRunning?.runningMl != null ? (
+                <>
+                  <b>
+                    {removedWords(lastRunning.runningMl)} in all since {points[0] && day(points[0].date)}
+                  </b>
+                  {lastRunning.sinceGap && ', less the days that are missing'}.
+                </>
+              ) : (
+                <b>The running balance is not known.</b>
+              )
+            }
+            what="Running balance, whole body"
+            empty={running.some((point) => point.runningMl !== null) ? null : 'Nothing to draw.'}
+            table={{
+              head: ['Ward day', 'Running'],
+              rows: running.map((point) => [formatIsoDate(point.date), figure(point.runningMl)]),
+            }}
+          >
+            <Chart
+              as="line"
+              axis="balance"
+              points={running.map((point) => ({
+                label: day(point.date),
+                value: point.runningMl,
+                missing: point.runningMl === null,
+                hollow: point.sinceGap,
+                expected: null,
+              }))}
+            />
+          </Figure>
+          <Figure
+            sentence={
+              lastWeight?.weightKg != null ? (
+                <>
+                  <b>
+                    {lastWeight.weightKg} kg, {lastWeight.weightCavity}, on {day(lastWeight.date)}
+                  </b>
+                  {targetKg !== null &&
+                    `; ${Math.abs(Math.round((lastWeight.weightKg - targetKg) * 10) / 10)} kg ${lastWeight.weightKg >= targetKg ? 'above' : 'below'} the target of ${targetKg} kg`}
+                  . Not weighed on {points.length - weighed.length} of {points.length} days.
+                </>
+              ) : (
+                <b>No weight in these days.</b>
+              )
+            }
+            what="Weight"
+            empty={weighed.length > 0 ? null : 'Nobody was weighed: nothing is drawn.'}
+            table={{
+              head: ['Ward day', 'Weight', 'Cavity'],
+              rows: points.map((point) => [
+                formatIsoDate(point.date),
+                point.weightKg === null ? 'not weighed' : `${point.weightKg} kg`,
+                point.weightCavity ?? '',
+              ]),
+            }}
+          >
+            <Chart
+              as="line"
+              axis="kg"
+              target={targetKg === null ? null : { value: targetKg, words: `target ${targetKg} kg` }}
+              points={points.map((point) => ({
+                label: day(point.date),
+                value: point.weightKg,
+                missing: point.weightKg === null,
+                hollow: false,
+                expected: null,
+              }))}
+            />
+          </Figure>
+        </div>
+        <aside className={styles.side} aria-label="Beside the trends">
+          <section>
+            <h2>Prescription in force {state.prescription && `, revision ${state.prescription.number}`}</h2>
+            {state.prescription ? (
+              state.prescription.items.map((item) => <p key={item.id}>{itemWords(item, policy.formulary)}</p>)
+            ) : (
+              <p>Nothing is prescribed.</p>
+            )}
+            <p>
+              <Link to={paths.prescription(patientId)}>
+                <u>To the prescription</u>
+              </Link>
+            </p>
+          </section>
+          <section>
+            <h2>Probably inside, as the last drain left it</h2>
+            <p>{insideWords(state.inside)}</p>
+            <p className="quiet">An estimate from the ward’s table for adults, not a measurement.</p>
+          </section>
+          <section>
+            <h2>Blood pressure</h2>
+            {rounds.bloodPressures.length === 0 && <p>None in these days.</p>}
+            {rounds.bloodPressures.slice(-5).map((one) => (
+              <p key={one.at}>
+                {formatDate(one.at, ward.zone)} {clock(one.at)}:{' '}
+                <b>{`${one.systolicMmHg}/${one.diastolicMmHg}`} mmHg</b>
+              </p>
+            ))}
+          </section>
+          <table className={styles.table}>
+            <caption>Last seven ward days, mL and kg</caption>
+            <thead>
+              <tr>
+                <th scope="col">Ward day</th>
+                <th scope="col">Net</th>
+                <th scope="col">Other</th>
+                <th scope="col">kg</th>
+              </tr>
+            </thead>
+            <tbody>
+              {points
+                .slice(-7)
+                .reverse()
+                .map((point) => (
+                  <tr key={point.date}>
+                    <td>{day(point.date)}</td>
+                    <td>{point.removedMl === null ? (point.missing ?? 'missing') : removedWords(point.removedMl)}</td>
+                    <td>
+                      {formatWhole(point.otherMl)} {point.otherMl === 0 ? '' : point.otherMl > 0 ? 'in' : 'out'}
+                    </td>
+                    <td>{point.weightKg ?? 'not weighed'}</td>
+                  </tr>
+                ))}
+            </tbody>
+          </table>
+        </aside>
+      </main>
+    </PatientPage>
+  );
+};

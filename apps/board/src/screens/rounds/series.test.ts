@@ -1,0 +1,52 @@
+import type { Balance } from '@slackwater/domain';
+import { describe, expect, it } from 'vitest';
+import { dayPoints, meanRemoved, runningPoints } from './series.ts';
+
+const balance = (change: Partial<Balance>): Balance => ({
+  from: 0,
+  to: 0,
+  removedMl: 0,
+  exchanges: 4,
+  missing: [],
+  missingEarlier: 0,
+  otherInMl: 0,
+  otherOutMl: 0,
+  ...change,
+});
+
+const days = [
+  { date: '2026-11-22', balance: balance({ removedMl: 600, otherInMl: 1000, otherOutMl: 400 }) },
+  { date: '2026-11-23', balance: balance({ removedMl: 300, missing: [{ at: 1, what: 'drain' as const }] }) },
+  { date: '2026-11-24', balance: balance({ removedMl: -100 }) },
+  { date: '2026-11-25', balance: balance({ exchanges: 0 }) },
+];
+const weights = [
+  { weightKg: 69.9, cavity: 'full' as const, at: Date.UTC(2026, 10, 24, 7) },
+  { weightKg: 70.1, cavity: 'full' as const, at: Date.UTC(2026, 10, 24, 19) },
+];
+const points = dayPoints(days, weights, 'Europe/London');
+
+describe('the days of a chart', () => {
+  it('an incomplete day has no bar: missing is never zero', () => {
+    expect(points.map((point) => point.removedMl)).toEqual([600, null, -100, null]);
+    expect(points[1]?.missing).toBe('1 without a volume');
+    expect(points[3]?.missing).toBe('no exchange');
+  });
+  it('a day without a weight has none, one with two has the later', () => {
+    expect(points.map((point) => point.weightKg)).toEqual([null, null, 70.1, null]);
+  });
+  // By hand: 600 − (1000 − 400) = 0; the missing day breaks the line; then 0 + (−100) = −100, and −100 again.
+  it('a running sum breaks at a missing day and says so afterwards', () => {
+    expect(runningPoints(points)).toEqual([
+      { date: '2026-11-22', runningMl: 0, sinceGap: false },
+      { date: '2026-11-23', runningMl: null, sinceGap: true },
+      { date: '2026-11-24', runningMl: -100, sinceGap: true },
+      { date: '2026-11-25', runningMl: -100, sinceGap: true },
+    ]);
+  });
+  // By hand: (600 − 100) ÷ 2 = 250 over two complete days.
+  it('a mean counts complete days only and says of how many', () => {
+    expect(meanRemoved(points, 7)).toEqual({ meanMl: 250, of: 2 });
+    expect(meanRemoved([], 7)).toBeNull();
+  });
+});

@@ -1,0 +1,89 @@
+import type { RoundsView } from '@slackwater/contract';
+import type { Dwell, EpochMs, Solution } from '@slackwater/domain';
+import { isComplete } from '@slackwater/domain/balance/balance';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { dateAt } from '@slackwater/domain/time/zone';
+
+type Day = RoundsView['days'][number];
+
+/** A ward day as it is drawn. A day that is incomplete has no bar: `removedMl` is null, never zero. */
+export type DayPoint = {
+  date: string;
+  removedMl: number | null;
+  exchanges: number;
+  /** What is missing, in words for the table; null when nothing is. */
+  missing: string | null;
+  /** In − out of the other fluids, mL. */
+  otherMl: number;
+  weightKg: number | null;
+  weightCavity: 'full' | 'empty' | null;
+};
+
+/** The ward days with the last weight of each; a day without a weight has none. */
+export const dayPoints = (days: readonly Day[], weights: RoundsView['weights'], zone: string): readonly DayPoint[] =>
+  days.map(({ date, balance }) => {
+    const weight = weights.findLast((one) => dateAt(one.at, zone) === date);
+    const missing = balance.missing.length + balance.missingEarlier;
+    return {
+      date,
+      removedMl: isComplete(balance) && balance.exchanges > 0 ? balance.removedMl : null,
+      exchanges: balance.exchanges,
+      missing: isComplete(balance) ? (balance.exchanges === 0 ? 'no exchange' : null) : `${missing} without a volume`,
+      otherMl: balance.otherInMl - balance.otherOutMl,
+      weightKg: weight?.weightKg ?? null,
+      weightCavity: weight?.cavity ?? null,
+    };
+  });
+
+/** One drained dwell as it is drawn. */
+export type DwellPoint = {
+  id: string;
+  at: EpochMs;
+  strength: string;
+  removedMl: number | null;
+  expectedMl: number | null;
+  complete: boolean;
+};
+
+export const dwellPoints = (dwells: readonly Dwell[], formulary: readonly Solution[]): readonly DwellPoint[] =>
+  dwells.flatMap((dwell) =>
+    dwell.drainedAt === null
+      ? []
+      : [
+          {
+            id: dwell.id,
+            at: dwell.drainedAt,
+            strength: solutionOf(formulary, dwell.fills.at(-1)?.solutionId ?? null)?.strength ?? 'not known',
+            removedMl: dwell.drainMinusFillMl,
+            expectedMl: dwell.expectedUfMl,
+            complete: dwell.complete,
+          },
+        ],
+  );
+
+/** A running sum that stops at a gap: what lies behind a missing day is not known, so the line begins anew. */
+export type RunningPoint = { date: string; runningMl: number | null; sinceGap: boolean };
+
+/** Running whole-body balance, mL, positive = removed: dialysis, less intake, plus other losses. */
+export const runningPoints = (points: readonly DayPoint[]): readonly RunningPoint[] => {
+  let sum = 0;
+  let gap = false;
+  return points.map((point) => {
+    if (point.missing !== null && point.missing !== 'no exchange') {
+      gap = true;
+      return { date: point.date, runningMl: null, sinceGap: gap };
+    }
+    sum += (point.removedMl ?? 0) - point.otherMl;
+    return { date: point.date, runningMl: sum, sinceGap: gap };
+  });
+};
+
+/** The mean of the last complete days that count; null when there are none. */
+export const meanRemoved = (points: readonly DayPoint[], days: number): { meanMl: number; of: number } | null => {
+  const complete = points.filter((point) => point.removedMl !== null).slice(-days);
+  if (complete.length === 0) return null;
+  return {
+    meanMl: complete.reduce((sum, point) => sum + (point.removedMl ?? 0), 0) / complete.length,
+    of: complete.length,
+  };
+};
