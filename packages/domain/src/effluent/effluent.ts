@@ -12,6 +12,12 @@ export const APPEARANCES: readonly Appearance[] = [
   'green',
 ];
 
+/**
+ * Appearances whose bag is kept until its sample went: cloudy and milky are peritonitis until excluded (home-dialysis
+ * education text; J Jpn Soc Dial Ther 1994;28:1179), brown is bowel (teaching text), green bile (from memory).
+ */
+export const KEEP_THE_BAG: readonly Appearance[] = ['cloudy', 'milky', 'brown', 'green'];
+
 export type Comfort = {
   /** 0 (none) to 10; null = not asked. */
   pain: number | null;

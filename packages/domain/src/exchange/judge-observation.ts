@@ -1,5 +1,6 @@
 import { visitInReach } from '../bedside/apply-drain.ts';
 import type { BedsideState } from '../bedside/state.ts';
+import { KEEP_THE_BAG } from '../effluent/effluent.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { type Judge, refusal } from './judge-types.ts';
@@ -25,16 +26,16 @@ export function drainObservationRule(
   return [refusal('no-such-drain', `The visit has no drain ${drain}.`, 'payload.drain', drain, allowed)];
 }
 
-/** A cloudy bag is kept and its sample sent before it may be thrown away. */
+/** A cloudy bag, or one of bowel or bile, is kept and its sample sent before it may be thrown away. */
 export const bagFateRule: Judge<'bagFate'> = (state, draft) => {
   const problems = drainObservationRule(state, draft);
   if (problems.length > 0) return problems;
   const { drain, fate } = draft.payload;
   const visit = visitInReach(state, draft.visitId);
-  const cloudy = visit?.drains[drain - 1]?.appearance.includes('cloudy') ?? false;
-  if (fate !== 'discarded' || !cloudy) return [];
+  const seen = visit?.drains[drain - 1]?.appearance.filter((one) => KEEP_THE_BAG.includes(one)) ?? [];
+  if (fate !== 'discarded' || seen.length === 0) return [];
   const sampled = visit?.bagFates.some((one) => one.drain === drain && one.fate === 'kept' && one.sampleSent) ?? false;
   if (sampled) return [];
-  const message = 'The effluent was cloudy: keep the bag, say where, and that the sample went.';
+  const message = `The effluent was ${seen.join(', ')}: keep the bag, say where, and that the sample went.`;
   return [refusal('keep-cloudy-bag', message, 'payload.fate', fate, 'kept')];
 };
