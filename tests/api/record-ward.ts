@@ -24,7 +24,11 @@ export const pool = (url: string, max = 4): pg.Pool =>
   new pg.Pool({ connectionString: url, max, options: '-c TimeZone=UTC', application_name: 'slackwater-test' });
 
 /** Two empty wards of an invented hospital, with one account of each role. */
-export type TestWard = { pool: pg.Pool; record: Recorder; actors: Record<'nurse' | 'other' | 'charge' | 'physician' | 'manager', Actor> };
+export type TestWard = {
+  pool: pg.Pool;
+  record: Recorder;
+  actors: Record<'nurse' | 'other' | 'charge' | 'physician' | 'manager', Actor>;
+};
 
 export async function testWard(db: pg.Pool): Promise<TestWard> {
   await openSite(db, { id: SITE, name: 'Alder Point Hospital' }, STANDARD_FORMULARY);

@@ -140,7 +140,9 @@ async function writeSome(
 }
 
 const together = (all: readonly FoldedRows[]): FoldedRows =>
-  Object.fromEntries(FOLDED_TABLE_NAMES.map((table) => [table, all.flatMap((rows): readonly unknown[] => rows[table] ?? [])]));
+  Object.fromEntries(
+    FOLDED_TABLE_NAMES.map((table) => [table, all.flatMap((rows): readonly unknown[] => rows[table] ?? [])]),
+  );
 
 type Moved = { patient_id: string; version: number; next_change_at: string | null };
 

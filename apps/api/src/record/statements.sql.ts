@@ -210,12 +210,13 @@ const PLACED = `placed AS (
     added.kind, added.format, added.happened_at, added.device_at, counters.received_at, added.author_id, added.after,
     added.target, decode(added.content_digest, 'base64'), counters.digests[added.place]
   FROM added JOIN counters USING (ward_id)
+  RETURNING id
 )`;
 
 const PAYLOADS = `payloads AS (
   INSERT INTO entry_payload (site_id, entry_id, salt, bytes)
   SELECT $1, added.id, decode(added.salt, 'base64'), decode(added.bytes, 'base64')
-  FROM added JOIN counters USING (ward_id)
+  FROM added JOIN placed USING (id)
 )`;
 
 const settingsHeld = (settings: string): string => `settings_held AS (
