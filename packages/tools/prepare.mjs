@@ -22,7 +22,9 @@ const LEAST_OWN_NODE = 26;
 const platform = `${process.platform}-${process.arch}`;
 const pinned = PINNED[platform] && join('node_modules', PINNED[platform]);
 if (!pinned && Number(process.versions.node.split('.')[0]) < LEAST_OWN_NODE) {
-  fail(`There is no pinned Node for ${platform}: run with Node ${LEAST_OWN_NODE} or later (this is ${process.version}).`);
+  fail(
+    `There is no pinned Node for ${platform}: run with Node ${LEAST_OWN_NODE} or later (this is ${process.version}).`,
+  );
 }
 
 await exclusively(async () => {
@@ -37,7 +39,15 @@ async function installPackages() {
   if (wanted.isFresh() && (!pinned || existsSync(pinned))) return;
   const npm = process.env.npm_execpath;
   // include=optional: a machine-wide omit would leave out Node and Postgres. ignore-scripts: nothing we install needs one.
-  const args = ['ci', '--ignore-scripts', '--include=dev', '--include=optional', '--no-audit', '--no-fund', '--loglevel=error'];
+  const args = [
+    'ci',
+    '--ignore-scripts',
+    '--include=dev',
+    '--include=optional',
+    '--no-audit',
+    '--no-fund',
+    '--loglevel=error',
+  ];
   await run('Installing packages', npm ? process.execPath : 'npm', npm ? [npm, ...args] : args);
   wanted.keep();
 }

@@ -1,89 +1,70 @@
-import { readdir, readFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { PrismaPg } from '@prisma/adapter-pg';
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
 import { SchemaEngine } from '@prisma/schema-engine-wasm';
-import { migrationsFolder } from './paths.ts';
-export const filters = { externalTables: [], externalEnums: [] };
-const schemaPath = join(import.meta.dirname, '../../../prisma/schema.prisma');
-export async function withEngine<T>(url: string, use: (e: SchemaEngine, schema: string) => Promise<T>): Promise<T> {
-  const schema = await readFile(schemaPath, 'utf8');
-  const factory = new PrismaPg({ connectionString: url, max: 1 });
-  const open: { dispose(): Promise<void> | undefined; underlyingDriver(): any }[] = [];
-  const whole = <A>(a: A): A => {
-    open.push(a as any);
-    const d = (a as any).underlyingDriver();
-    const q = d.query.bind(d);
-    d.query = async (...x: any[]) => {
-      const r = await q(...x);
-      for (const f of r.fields ?? []) if (f.dataTypeID === 18) f.dataTypeID = 25;
-      return r;
-    };
-    (a as any).executeScript = async (s: string) => {
-      await (a as any).underlyingDriver().query(s);
-    };
-    return a;
+import { projectRoot } from './paths.ts';
+
+// Development and tests only: the schema engine writes migrations and is asked what the schema would be. It never
+// applies anything here: through the adapter it splits scripts at every semicolon and is not atomic.
+
+const schemaFile = join(projectRoot, 'prisma/schema.prisma');
+
+/** Postgres' "char", which the adapter does not know; as text it is read rightly. */
+const CHAR_OID = 18;
+const TEXT_OID = 25;
+
+type Answer = { fields?: { dataTypeID: number }[] };
+type Driver = { query: (...args: unknown[]) => Promise<Answer>; end?: () => Promise<void> };
+type Adapter = { underlyingDriver: () => Driver };
+
+function readingChar<A>(adapter: A): A {
+  const driver = (adapter as Adapter).underlyingDriver();
+  const query = driver.query.bind(driver);
+  driver.query = async (...args) => {
+    const answer = await query(...args);
+    for (const field of answer.fields ?? []) if (field.dataTypeID === CHAR_OID) field.dataTypeID = TEXT_OID;
+    return answer;
   };
-  const connect = factory.connect.bind(factory),
-    shadow = factory.connectToShadowDb.bind(factory);
-  factory.connect = async () => whole(await connect());
-  factory.connectToShadowDb = async () => whole(await shadow());
+  return adapter;
+}
+
+type DiffTarget = 'nothing' | 'database' | 'schema';
+
+/**
+ * The SQL that leads from one to the other; `database` is the one at `url`.
+ * Triggers, checks and partial indexes are no part of a Prisma schema: they are written by hand.
+ */
+export async function diffSql(url: string, from: DiffTarget, to: DiffTarget): Promise<string> {
+  const schema = await readFile(schemaFile, 'utf8');
+  const files = [{ path: 'schema.prisma', content: schema }];
+  const target = (what: DiffTarget) =>
+    ({
+      nothing: { tag: 'empty' },
+      database: { tag: 'schemaDatasource', files, configDir: '.' },
+      schema: { tag: 'schemaDatamodel', files, configDir: '.' },
+    })[what];
+
+  const factory = new PrismaPg({ connectionString: url, max: 1 });
+  const opened: Adapter[] = [];
+  const connect = factory.connect.bind(factory);
+  factory.connect = async () => {
+    const adapter = readingChar(await connect());
+    opened.push(adapter as unknown as Adapter);
+    return adapter;
+  };
   const engine = await SchemaEngine.new(
     { datamodels: [['schema.prisma', schema]] },
-    () => {},
+    () => undefined,
     bindMigrationAwareSqlAdapterFactory(factory),
   );
   try {
-    return await use(engine, schema);
+    const input = { from: target(from), to: target(to), script: true, exitCode: null, shadowDatabaseUrl: null };
+    const filters = { externalTables: [], externalEnums: [] };
+    const { stdout } = await engine.diff({ ...input, filters } as unknown as Parameters<SchemaEngine['diff']>[0]);
+    return stdout ?? '';
   } finally {
     engine.free();
-    for (const a of open)
-      await a
-        .underlyingDriver()
-        .end?.()
-        .catch(() => {});
+    for (const adapter of opened) await adapter.underlyingDriver().end?.();
   }
 }
-const list = async () => ({
-  baseDir: migrationsFolder,
-  lockfile: { path: 'migration_lock.toml', content: 'provider = "postgresql"\n' },
-  shadowDbInitScript: '',
-  migrationDirectories: await Promise.all(
-    (await readdir(migrationsFolder, { withFileTypes: true }))
-      .filter((d) => d.isDirectory())
-      .map((d) => d.name)
-      .sort()
-      .map(async (path) => ({
-        path,
-        migrationFile: {
-          path: 'migration.sql',
-          content: { tag: 'ok' as const, value: await readFile(join(migrationsFolder, path, 'migration.sql'), 'utf8') },
-        },
-      })),
-  ),
-});
-/** SQL that would bring the migrations to the schema; empty when they agree. */
-export const pending = (url: string) =>
-  withEngine(url, async (e, schema) => {
-    const r = await e.diff({
-      from: {
-        tag: 'schemaDatasource',
-        files: [{ path: 'schema.prisma', content: schema }],
-        configDir: '.',
-      } as never as any,
-      to: { tag: 'schemaDatamodel', files: [{ path: 'schema.prisma', content: schema }], configDir: '.' } as never,
-      script: true,
-      exitCode: null,
-      filters,
-    } as never);
-    return r.stdout;
-  });
-export const diagnose = (url: string) =>
-  withEngine(url, async (e) =>
-    e.diagnoseMigrationHistory({ migrationsList: await list(), optInToShadowDatabase: false, filters } as any),
-  );
-export const apply = (url: string) =>
-  withEngine(
-    url,
-    async (e) => (await e.applyMigrations({ migrationsList: await list(), filters })).appliedMigrationNames,
-  );

@@ -1,0 +1,24 @@
+// npm run dev: the API with restart on change, the board with hot reload in front of it. One Ctrl-C ends both.
+import { type ChildProcess, spawn } from 'node:child_process';
+import { join } from 'node:path';
+import { projectRoot } from '@slackwater/tools/paths';
+
+const children: ChildProcess[] = [];
+
+function run(args: readonly string[]): void {
+  const child = spawn(process.execPath, args, { stdio: 'inherit', cwd: projectRoot });
+  children.push(child);
+  child.on('exit', (code) => {
+    for (const other of children) other.kill('SIGTERM');
+    process.exitCode ??= code ?? 0;
+  });
+}
+
+for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+  process.on(signal, () => {
+    for (const child of children) child.kill(signal);
+  });
+}
+
+run(['--watch-path=apps/api/src', '--watch-path=packages', join('apps/api/src/server.ts')]);
+run([join('node_modules/vite/bin/vite.js'), 'apps/board']);
