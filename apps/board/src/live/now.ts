@@ -62,3 +62,9 @@ export const useSecond = (): EpochMs => useSyncExternalStore(seconds.subscribe, 
  */
 export const useEachMinute = <Value>(read: (now: EpochMs) => Value): Value =>
   useSyncExternalStore(minutes.subscribe, () => read(minutes.current()));
+
+/**
+ * The last instant of the minute that a clock shows: minutes counted to and from it agree with two clock times on the
+ * screen. Due 12:32, clock 12:02: 30 minutes, whatever the seconds; at 12:32 it is due.
+ */
+export const asTheClockSays = (minute: EpochMs): EpochMs => minute + 59_999;

@@ -3,7 +3,7 @@ import { ALERT_RULES } from '@slackwater/domain/alert/rules';
 import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import type { ReactNode } from 'react';
-import { useEachMinute } from '../../live/now.ts';
+import { asTheClockSays, useEachMinute } from '../../live/now.ts';
 import { cx } from '../../ui/class-names.ts';
 import { Mark } from '../../ui/mark.tsx';
 import styles from './alert-flag.module.css';
@@ -51,6 +51,6 @@ export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince 
 
 /** How long ago, to the minute. */
 export const Since = ({ at }: { at: EpochMs }) => {
-  const minutes = useEachMinute((now) => Math.max(0, Math.floor((now - at) / MINUTE_MS)));
+  const minutes = useEachMinute((now) => Math.max(0, Math.floor((asTheClockSays(now) - at) / MINUTE_MS)));
   return <span className="nb">{formatMinutes(minutes)}</span>;
 };

@@ -4,7 +4,7 @@ import { useMay, useSession } from '../../api/use-session.ts';
 import { shortNames } from '../../components/names.ts';
 import { StreamNotices } from '../../components/stream-notices.tsx';
 import { TopLine } from '../../components/top-line/top-line.tsx';
-import { useMinute } from '../../live/now.ts';
+import { asTheClockSays, useMinute } from '../../live/now.ts';
 import { useBoard } from '../../live/use-ward.ts';
 import { Choice } from '../../ui/choice.tsx';
 import { cx } from '../../ui/class-names.ts';
@@ -16,7 +16,7 @@ import { isMine, openAlerts } from './open-alerts.ts';
 /** All open alerts of the ward: what and whom, since when, why, what next, who has it, and what to do with it. */
 export const Alerts = ({ ward }: { ward: WardView }) => {
   const live = useBoard(ward.id);
-  const now = useMinute();
+  const now = asTheClockSays(useMinute());
   const { account } = useSession();
   const mayOwn = useMay(ward.id, 'ownAlerts');
   const [shown, setShown] = useState<'all' | 'mine'>('all');

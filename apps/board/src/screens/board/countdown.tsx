@@ -1,11 +1,11 @@
 import type { BoardRow, WallRow } from '@slackwater/domain';
 import { rowAt } from '@slackwater/domain/ward/row-at';
-import { useEachMinute } from '../../live/now.ts';
+import { asTheClockSays, useEachMinute } from '../../live/now.ts';
 import styles from './countdown.module.css';
 
 /** Minutes as large numerals that line up: hours stand in a column of their own. */
 export const Countdown = ({ row }: { row: BoardRow | WallRow }) => {
-  const minutes = useEachMinute((now) => rowAt(row, now).minutes);
+  const minutes = useEachMinute((now) => rowAt(row, asTheClockSays(now)).minutes);
   return minutes === null ? null : <Minutes minutes={minutes} />;
 };
 

@@ -1,6 +1,6 @@
 import type { EpochMs } from '@slackwater/domain';
 import { useState } from 'react';
-import { useEachMinute } from '../../live/now.ts';
+import { asTheClockSays, useEachMinute } from '../../live/now.ts';
 import type { AnyRow } from './moment.ts';
 import { type Order, orderAt } from './order.ts';
 
@@ -20,5 +20,5 @@ const createKeeper = <Row extends AnyRow>() => {
  */
 export const useOrder = <Row extends AnyRow>(rows: readonly Row[], frozenAt: EpochMs | null): Order<Row> => {
   const [keep] = useState(() => createKeeper<Row>());
-  return useEachMinute((now) => keep(rows, frozenAt ?? now));
+  return useEachMinute((now) => keep(rows, frozenAt ?? asTheClockSays(now)));
 };

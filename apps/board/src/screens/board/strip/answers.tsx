@@ -2,7 +2,7 @@ import type { EpochMs } from '@slackwater/domain/time/instant';
 import { rowAt } from '@slackwater/domain/ward/row-at';
 import { formatClock, formatMinutes } from '@slackwater/domain/words/numbers';
 import type { ReactNode } from 'react';
-import { useMinute } from '../../../live/now.ts';
+import { asTheClockSays, useMinute } from '../../../live/now.ts';
 import { Mark } from '../../../ui/mark.tsx';
 import type { Placed } from '../moment.ts';
 import type { Order } from '../order.ts';
@@ -37,7 +37,7 @@ const beds = (count: number): string => (count === 1 ? '1 bed' : `${count} beds`
 const isOver = ({ moment }: Placed): boolean => moment.word === 'overdue' || moment.word === 'pastDue';
 
 const NowAnswer = ({ list, zone, frozenAt }: { list: readonly Placed[]; zone: string; frozenAt: EpochMs | null }) => {
-  const now = useMinute();
+  const now = asTheClockSays(useMinute());
   if (list.length === 0) return <span className={styles.none}>nobody</span>;
   const over = list.filter(isOver).toSorted((a, b) => (a.moment.at ?? 0) - (b.moment.at ?? 0))[0];
   if (frozenAt !== null) {
@@ -62,7 +62,7 @@ const NowAnswer = ({ list, zone, frozenAt }: { list: readonly Placed[]; zone: st
 };
 
 const NextAnswer = ({ list, zone, frozenAt }: { list: readonly Placed[]; zone: string; frozenAt: EpochMs | null }) => {
-  const now = useMinute();
+  const now = asTheClockSays(useMinute());
   const [first, second] = list;
   if (!first) return <span className={styles.none}>nothing planned</span>;
   const then = second?.moment.at && `Bed ${second.row.bed} at ${formatClock(second.moment.at, zone)}`;

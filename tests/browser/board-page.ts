@@ -1,0 +1,108 @@
+import { randomUUID } from 'node:crypto';
+import { join } from 'node:path';
+import { hashPassword } from '@slackwater/api/access/password';
+import type { WardView } from '@slackwater/contract';
+import { HOUR_MS } from '@slackwater/domain';
+import { projectRoot } from '@slackwater/tools/paths';
+import axe from 'axe-core';
+import type { Page } from 'playwright-core';
+import { openBrowser } from '../support/browser.ts';
+import { freshDatabase } from '../support/database.ts';
+import { type BedsideWard, draft, openBedsideWard, PASSWORD, WARD } from './bedside-ward.ts';
+
+export type Theme = 'light' | 'dark' | 'more contrast' | 'dark, more contrast' | 'forced colours';
+
+export const THEMES: readonly Theme[] = ['light', 'dark', 'more contrast', 'dark, more contrast', 'forced colours'];
+
+export const SIZES = [
+  { width: 1600, height: 1000 },
+  { width: 1440, height: 900 },
+  { width: 1280, height: 800 },
+  { width: 1024, height: 768 },
+  { width: 768, height: 1024 },
+  { width: 390, height: 844 },
+] as const;
+
+/** The ward with its built board, and one browser. Also a wall display and a manager. */
+export async function openBoardWard() {
+  const database = await freshDatabase();
+  const ward = await openBedsideWard(database.appUrl, join(projectRoot, 'apps/board/dist'));
+  const hash = await hashPassword(PASSWORD);
+  for (const [login, role] of [
+    ['kestrel-wall', 'wall'],
+    ['whitlock', 'manager'],
+  ] as const) {
+    const id = randomUUID();
+    await ward.app.pool.query(
+      `INSERT INTO account (site_id, id, login, name, password_hash, password_changed_at, manager, created_at)
+       VALUES ('alder-point', $1, $2, $3, $4, now(), $5, now())`,
+      [id, login, `Name of ${login}`, hash, role === 'manager'],
+    );
+    await ward.app.pool.query(`INSERT INTO account_role VALUES ('alder-point', $1, $2, $3)`, [id, WARD, role]);
+  }
+  const browser = await openBrowser({ viewport: { width: 1440, height: 900 } });
+  return {
+    ...ward,
+    database,
+    context: browser.context,
+    async close() {
+      await browser.close();
+      await ward.close();
+      await database.drop();
+    },
+  };
+}
+
+/** Everything that the page wrote as an error, or threw. A test ends by finding it empty. */
+export function troubleOf(page: Page): string[] {
+  const trouble: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') trouble.push(message.text());
+  });
+  page.on('pageerror', (error) => trouble.push(String(error)));
+  return trouble;
+}
+
+export async function signInAs(page: Page, origin: string, login: string, back = `/ward/${WARD}`): Promise<void> {
+  await page.goto(`${origin}/sign-in?back=${encodeURIComponent(back)}`);
+  await page.getByLabel('Name on your badge').fill(login);
+  await page.getByLabel('Password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.waitForURL(origin + back);
+}
+
+/** The charge nurse gives a patient to a nurse for the next hours. */
+export async function assign(ward: BedsideWard, patientId: string, familyName: string): Promise<void> {
+  const charge = await ward.as('adair');
+  const { staff } = await charge.get<WardView>(`/api/wards/${WARD}`);
+  const nurse = staff.find(({ name }) => name.endsWith(familyName));
+  if (!nurse) throw new Error(`Nobody on the ward is called ${familyName}.`);
+  const from = Date.now();
+  const payload = { accountId: nurse.accountId, name: nurse.name, from, to: from + 8 * HOUR_MS };
+  await charge.record(draft('assigned', payload, { patientId, happenedAt: from }));
+}
+
+/** Theme as the device asks for it; nothing moves. */
+export async function useTheme(page: Page, theme: Theme): Promise<void> {
+  await page.emulateMedia({
+    colorScheme: theme.includes('dark') ? 'dark' : 'light',
+    contrast: theme.includes('more contrast') ? 'more' : 'no-preference',
+    forcedColors: theme === 'forced colours' ? 'active' : 'none',
+    reducedMotion: 'reduce',
+  });
+}
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+
+/** What axe-core finds against WCAG 2.2 A and AA, as one line a fault. */
+export async function accessFaults(page: Page): Promise<readonly string[]> {
+  // evaluated through the debugger, so the content security policy stays as it is served
+  await page.evaluate(`${axe.source}; undefined`);
+  return page.evaluate(async (tags) => {
+    // biome-ignore lint/suspicious/noExplicitAny: axe lives in the page
+    const found = await (window as any).axe.run(document, { runOnly: { type: 'tag', values: tags } });
+    return found.violations.flatMap((violation: { id: string; nodes: { html: string; failureSummary: string }[] }) =>
+      violation.nodes.map((node) => `${violation.id}: ${node.html.slice(0, 200)} ${node.failureSummary.slice(0, 300)}`),
+    );
+  }, TAGS);
+}

@@ -1,0 +1,175 @@
+import { gzipSync } from 'node:zlib';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { byLength, filledHoursAgo, WARD } from './bedside-ward.ts';
+import { accessFaults, assign, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+
+let ward: Awaited<ReturnType<typeof openBoardWard>>;
+let page: Page;
+let trouble: string[];
+
+beforeAll(async () => {
+  ward = await openBoardWard();
+});
+afterAll(() => ward.close());
+beforeEach(async () => {
+  page = await ward.context.newPage();
+  trouble = troubleOf(page);
+  await useTheme(page, 'light');
+  return () => page.close();
+});
+
+const row = (bed: string) => page.locator(`li[data-bed="${bed}"]`);
+const group = (name: string) => page.getByRole('region', { name: new RegExp(`^\\d+ ${name}$`) });
+
+describe('before the first patient', () => {
+  it('the empty chart stands, says what will stand where, and how to begin', async () => {
+    await signInAs(page, ward.origin, 'adair');
+    await expect.poll(() => group('Within the hour').innerText()).toContain('Drains of the next 60 min.');
+    expect(await page.getByRole('link', { name: 'Admit the first patient' }).getAttribute('href')).toBe(
+      `/ward/${WARD}/admit`,
+    );
+    expect(await accessFaults(page)).toEqual([]);
+    expect(trouble).toEqual([]);
+  });
+});
+
+describe('with patients', () => {
+  let tunde: string;
+
+  beforeAll(async () => {
+    const fourHours = byLength('glucose-1.36', 2000, 240);
+    // Filled nine hours ago for four: overdue and high. Four and a bit less: due. Three and a half: within the hour.
+    await ward.admit({ family: 'TREVANION', given: 'Mavis', bed: '17', inside: filledHoursAgo(9), items: [fourHours] });
+    await ward.admit({
+      family: 'NAKASHIMA',
+      given: 'Ren',
+      bed: '22',
+      inside: filledHoursAgo(4.05),
+      items: [fourHours],
+    });
+    const inside = filledHoursAgo(3.5);
+    tunde = await ward.admit({ family: 'OYELARAN', given: 'Tunde', bed: '14', inside, items: [fourHours] });
+    await ward.admit({ family: 'HARGROVE', given: 'Della', bed: '4', inside: filledHoursAgo(1), items: [fourHours] });
+    await ward.admit({ family: 'HARGREAVE', given: 'Dora', bed: '10', inside: filledHoursAgo(1), items: [fourHours] });
+    await ward.admit({ family: 'SANDERLING-REYES', given: 'Ida', bed: '21', inside: { cavity: 'notKnown' } });
+    await ward.admit({ family: 'THISTLEWOOD', given: 'Joan', bed: '8', inside: { cavity: 'empty' } });
+  });
+
+  it('stand in four groups, each with countdown, state, bed, two identifiers, what is inside and when', async () => {
+    await signInAs(page, ward.origin, 'adair');
+    const now = await group('Now').innerText();
+    expect(now).toContain('TREVANION, Mavis');
+    expect(now).toContain('NAKASHIMA, Ren');
+    expect(await group('Within the hour').innerText()).toContain('OYELARAN, Tunde');
+    expect(await group('Later').innerText()).toContain('HARGROVE, Della');
+    expect(await group('Empty').innerText()).toContain('THISTLEWOOD, Joan');
+    const overdue = await row('17').innerText();
+    // due five hours ago: a word and a positive number, never a minus sign
+    expect(overdue.replace(/\s+/g, ' ')).toMatch(/5 ?h ?0\d ?min overdue \d\d:\d\d/);
+    expect(overdue).toContain('17-May-1953');
+    expect(overdue).toMatch(/AP [0-9a-f]{6}/);
+    expect(overdue).toContain('2,000 mL');
+    expect(await row('14').getByRole('timer').innerText()).toMatch(/^(29|30)\s*min$/);
+    expect(await row('14').getByRole('img').getAttribute('aria-label')).toMatch(/^Dwelling, drain due \d\d:\d\d$/);
+    expect(trouble).toEqual([]);
+  });
+
+  it('mark like names on both, and never turn what is not known into a number', async () => {
+    await signInAs(page, ward.origin, 'lindahl');
+    expect(await row('4').innerText()).toContain('name like Bed 10');
+    expect(await row('10').innerText()).toContain('name like Bed 4');
+    expect(await row('21').innerText()).toContain('volume unknown');
+    expect(await row('21').innerText()).not.toMatch(/\b0 mL/);
+  });
+
+  it('answer in words who needs somebody, who is next, who is in trouble', async () => {
+    await signInAs(page, ward.origin, 'adair');
+    const words = (await page.getByRole('region', { name: 'What falls due' }).innerText()).replace(/\s+/g, ' ');
+    expect(words).toMatch(/Longest over: Bed 17, 5 h( 0\d min)?/);
+    expect(words).toMatch(/Next Bed 14 in (29|30) min/);
+    await expect
+      .poll(() => page.getByRole('region', { name: 'What falls due' }).innerText())
+      .toContain('Bed 17: nobody has it.');
+  });
+
+  it('count down by themselves, each minute, without another request', async () => {
+    await page.clock.install();
+    await signInAs(page, ward.origin, 'adair');
+    const before = Number.parseInt(await row('14').getByRole('timer').innerText(), 10);
+    await page.locator('[data-stream="live"]').waitFor();
+    const requests: string[] = [];
+    page.on('request', (request) => requests.push(request.url()));
+    // A minute of the page's own clock. It holds the stream for dead after 30 s of silence, so something is said between.
+    for (const nurse of ['Okoro', 'Lindahl', 'Okoro']) {
+      await page.clock.runFor(20_000);
+      await assign(ward, tunde, nurse);
+      await expect.poll(() => row('14').innerText()).toContain(nurse);
+    }
+    await expect.poll(async () => Number.parseInt(await row('14').getByRole('timer').innerText(), 10)).toBe(before - 1);
+    expect(requests).toEqual([]);
+  });
+
+  it('open with the keyboard alone: the whole row is one link', async () => {
+    await signInAs(page, ward.origin, 'lindahl');
+    const link = row('14').getByRole('link');
+    // the ring shows for who comes by keyboard
+    await link.focus();
+    await page.keyboard.press('Shift+Tab');
+    await page.keyboard.press('Tab');
+    expect(await link.evaluate((element) => getComputedStyle(element, '::after').outlineStyle)).toBe('solid');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/patients\/[0-9a-f-]+\/bedside$/);
+  });
+
+  it('list the bags to warm, two hours ahead', async () => {
+    await signInAs(page, ward.origin, 'lindahl');
+    await page.getByRole('button', { name: /^Warm by \d\d:\d\d/ }).click();
+    const table = page.getByRole('dialog', { name: /^Bags to warm by/ }).getByRole('table');
+    expect((await table.innerText()).replace(/\s+/g, ' ')).toMatch(/\d\d:\d\d 14 2,000 mL 1\.5 %/);
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+  });
+
+  it.each(SIZES)('show every name whole and never scroll sideways at $width px', async ({ width, height }) => {
+    await page.setViewportSize({ width, height });
+    await signInAs(page, ward.origin, 'adair');
+    const cut = await page.locator('li[data-bed] a').evaluateAll((links) =>
+      links
+        .filter((link) => {
+          const name = link.querySelector('span');
+          const cell = link.getBoundingClientRect();
+          const text = name?.getBoundingClientRect();
+          return !text || text.width === 0 || text.right > cell.right + 1 || text.left < cell.left - 1;
+        })
+        .map((link) => link.textContent),
+    );
+    expect(cut).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  });
+
+  it.each(THEMES)('meet WCAG 2.2 AA in %s, on a desk, a tablet and a phone', async (theme) => {
+    await useTheme(page, theme);
+    await signInAs(page, ward.origin, 'adair');
+    for (const { width, height } of SIZES) {
+      await page.setViewportSize({ width, height });
+      expect(await accessFaults(page), `${theme} at ${width}`).toEqual([]);
+    }
+    expect(trouble).toEqual([]);
+  });
+
+  it('cost at most 170 kB of script, packed, to the first board', async () => {
+    await signInAs(page, ward.origin, 'adair');
+    const fresh = await ward.context.newPage();
+    const scripts: Promise<Buffer>[] = [];
+    fresh.on('response', (response) => {
+      if (response.request().resourceType() === 'script') scripts.push(response.body());
+    });
+    await fresh.goto(`${ward.origin}/ward/${WARD}`);
+    await fresh.locator('li[data-bed]').first().waitFor();
+    const packed = (await Promise.all(scripts)).reduce((sum, body) => sum + gzipSync(body).length, 0);
+    await fresh.close();
+    expect(packed).toBeGreaterThan(10_000);
+    expect(packed).toBeLessThanOrEqual(170_000);
+  });
+});

@@ -1,0 +1,95 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
+import { accessFaults, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+
+let ward: Awaited<ReturnType<typeof openBoardWard>>;
+let page: Page;
+let mavis: string;
+
+beforeAll(async () => {
+  ward = await openBoardWard();
+  const items = [byLength('glucose-1.36', 2000, 240)];
+  mavis = await ward.admit({ family: 'TREVANION', given: 'Mavis', bed: '17', inside: filledHoursAgo(9), items });
+  await ward.admit({ family: 'OYELARAN', given: 'Tunde', bed: '14', inside: filledHoursAgo(3.5), items });
+  await ward.admit({ family: 'HARGROVE', given: 'Della', bed: '4', inside: filledHoursAgo(1), items });
+  await ward.admit({ family: 'THISTLEWOOD', given: 'Joan', bed: '8', inside: { cavity: 'empty' } });
+});
+afterAll(() => ward.close());
+beforeEach(async () => {
+  await ward.context.clearCookies();
+  page = await ward.context.newPage();
+  await page.setViewportSize({ width: 1920, height: 1080 });
+  return () => page.close();
+});
+
+const wall = `/ward/${WARD}/wall`;
+
+it('shows bed, initials and countdown, and no name or number of a patient comes over the line at all', async () => {
+  const trouble = troubleOf(page);
+  const answers: Promise<string>[] = [];
+  page.on('response', (response) => {
+    const { pathname } = new URL(response.url());
+    if (pathname.startsWith('/api/') && !pathname.endsWith('/stream')) answers.push(response.text());
+  });
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('[data-stream="live"]').waitFor();
+  const words = await page.locator('body').innerText();
+  expect(words).toContain('T. M.');
+  expect(words).toMatch(/5\s*h\s*0\d\s*min/);
+  const received = (await Promise.all(answers)).join('\n') + words;
+  for (const name of [
+    'TREVANION',
+    'Mavis',
+    'OYELARAN',
+    'HARGROVE',
+    'THISTLEWOOD',
+    '1953-05-17',
+    '17-May-1953',
+    'chlorhexidine',
+  ])
+    expect(received).not.toContain(name);
+  expect(trouble).toEqual([]);
+});
+
+it('has nothing to press, and is legible at three metres', async () => {
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('li[data-bed="17"]').waitFor();
+  expect(await page.locator('a, button, input, [tabindex]').count()).toBe(0);
+  // 20 arc minutes at 3 m on a 43-inch screen of 1,920 pixels are 50 px, 16 are 40 px (ISO 9241-303 asks for 16 to 22).
+  const small = await page.locator('li[data-bed] *').evaluateAll((elements) =>
+    elements
+      .filter((element) => [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim()))
+      .filter((element) => !element.closest('.sr'))
+      .map((element) => [element.textContent, Number.parseFloat(getComputedStyle(element).fontSize)] as const)
+      .filter(([, size]) => size < 40),
+  );
+  expect(small).toEqual([]);
+  const numerals = await page
+    .locator('li[data-bed="14"] [role="timer"] b')
+    .evaluateAll((elements) => elements.map((element) => Number.parseFloat(getComputedStyle(element).fontSize)));
+  expect(Math.min(...numerals)).toBeGreaterThanOrEqual(50);
+});
+
+it('follows the ward by itself', async () => {
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('[data-stream="live"]').waitFor();
+  await (await ward.as('okoro')).record(draft('movedBed', { bed: '3' }, { patientId: mavis })).catch(() => {});
+  await (await ward.as('adair')).record(draft('movedBed', { bed: '5' }, { patientId: mavis }));
+  await page.locator('li[data-bed="5"]').waitFor();
+  expect(await page.locator('li[data-bed="17"]').count()).toBe(0);
+});
+
+it('may not be left for a board with names', async () => {
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.goto(`${ward.origin}/ward/${WARD}`);
+  await page.getByRole('heading', { name: 'This screen could not be shown' }).waitFor();
+  expect(await page.locator('body').innerText()).toContain('does not allow this');
+});
+
+it.each(THEMES)('meets WCAG 2.2 AA in %s', async (theme) => {
+  await useTheme(page, theme);
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('li[data-bed="17"], li[data-bed="5"]').first().waitFor();
+  expect(await accessFaults(page)).toEqual([]);
+});
