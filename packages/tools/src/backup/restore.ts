@@ -100,9 +100,15 @@ async function fillTable(client: pg.Client, reader: BackupReader, { table, colum
   const copy = client.query(copyFrom(`COPY ${quoted([table])} (${quoted(columns)}) FROM STDIN`));
   const done = finished(copy);
   done.catch(() => undefined);
-  for (let block = await reader.block(); block !== null; block = await reader.block()) {
-    hash.update(block);
-    if (!copy.write(block)) await Promise.race([once(copy, 'drain'), done]);
+  try {
+    for (let block = await reader.block(); block !== null; block = await reader.block()) {
+      hash.update(block);
+      if (!copy.write(block)) await Promise.race([once(copy, 'drain'), done]);
+    }
+  } catch (error) {
+    // an open COPY would keep the connection waiting for ever
+    copy.destroy();
+    throw error;
   }
   copy.end();
   await done;
