@@ -4,6 +4,7 @@ import type pg from 'pg';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
 import {
+  close,
   draft,
   exchange,
   inBed,
@@ -25,7 +26,7 @@ beforeAll(async () => {
   ward = await testWard(db);
 });
 afterAll(async () => {
-  await db.end();
+  await close(db);
   await database.drop();
 });
 
@@ -65,9 +66,10 @@ describe('corrections', () => {
     expect(bedside?.lastDwells[0]?.drainMinusFillMl).toBe(150);
     const { rows } = await db.query('SELECT bytes FROM entry_payload WHERE entry_id = $1', [measure.id]);
     expect(JSON.parse(rows[0].bytes.toString())).toMatchObject({ volumeMl: 2350 });
-    const dwells = await db.query('SELECT drain_minus_fill_ml AS ml FROM dwell WHERE patient_id = $1 AND drained_ml > 0', [
-      bed.patientId,
-    ]);
+    const dwells = await db.query(
+      'SELECT drain_minus_fill_ml AS ml FROM dwell WHERE patient_id = $1 AND drained_ml > 0',
+      [bed.patientId],
+    );
     expect(dwells.rows).toEqual([{ ml: 150 }]);
   });
 
@@ -115,7 +117,9 @@ describe('corrections', () => {
     expect(await mustFail(ward, ward.actors.nurse, [moved(-16)])).toMatchObject({
       problems: [{ code: 'before-its-after' }],
     });
-    expect(await mustFail(ward, ward.actors.nurse, [moved(3)])).toMatchObject({ problems: [{ code: 'after-its-next' }] });
+    expect(await mustFail(ward, ward.actors.nurse, [moved(3)])).toMatchObject({
+      problems: [{ code: 'after-its-next' }],
+    });
     const { bedside } = await mustAppend(ward, ward.actors.nurse, [moved(1)]);
     expect(bedside?.lastDwells[0]?.drainedAt).toBe(endDrain.happenedAt + MINUTE_MS);
   });
@@ -150,9 +154,7 @@ describe('retractions', () => {
     await mustAppend(ward, ward.actors.nurse, wrong);
     const right = exchange(there, hoursAgo(1), null);
     await mustAppend(ward, ward.actors.nurse, right);
-    const takenBack = wrong
-      .map((entry, index) => retracted(here.patientId, entry, right[index]!.id))
-      .toReversed();
+    const takenBack = wrong.map((entry, index) => retracted(here.patientId, entry, right[index]!.id)).toReversed();
     const { bedside } = await mustAppend(ward, ward.actors.nurse, takenBack);
     expect(bedside).toMatchObject({ head: null, visit: null, lastVisit: null, lastDwells: [] });
     expect(bedside?.cavity).toMatchObject({ state: 'holding', fills: [{ filledMl: 2000 }] });

@@ -2,7 +2,7 @@ import { HOUR_MS } from '@slackwater/domain';
 import type pg from 'pg';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
-import { exchange, inBed, mustAppend, pool, type TestWard, testWard } from './record-ward.ts';
+import { close, exchange, inBed, mustAppend, pool, type TestWard, testWard } from './record-ward.ts';
 
 let database: FreshDatabase;
 let db: pg.Pool;
@@ -15,7 +15,7 @@ beforeAll(async () => {
   await mustAppend(ward, ward.actors.nurse, exchange(bed, Date.now() - HOUR_MS, null));
 });
 afterAll(async () => {
-  await db.end();
+  await close(db);
   await database.drop();
 });
 
@@ -40,7 +40,10 @@ test.each([
   ['switching all triggers off', 'ALTER TABLE entry DISABLE TRIGGER ALL'],
   ['playing a replica', "SET session_replication_role = 'replica'"],
   ['dropping the trigger', 'DROP TRIGGER append_only ON entry'],
-  ['another trigger function', 'CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE sql AS $$ SELECT 1 $$'],
+  [
+    'another trigger function',
+    'CREATE OR REPLACE FUNCTION refuse_change() RETURNS trigger LANGUAGE sql AS $$ SELECT 1 $$',
+  ],
   ['another chain function', 'DROP FUNCTION chain_digests'],
   ['ALTER TABLE', 'ALTER TABLE entry DROP COLUMN digest'],
   ['DROP TABLE', 'DROP TABLE entry CASCADE'],
@@ -72,7 +75,7 @@ test('even the owner changes no entry', async () => {
   ]) {
     await expect(owner.query(sql)).rejects.toThrow(/append-only/);
   }
-  await owner.end();
+  await close(owner);
   expect(await everything()).toBe(before);
 });
 
@@ -82,5 +85,5 @@ test('the reader reads the record, and neither passwords nor sessions', async ()
   await expect(reader.query('SELECT password_hash FROM account')).rejects.toThrow(/permission denied/);
   await expect(reader.query('SELECT * FROM session')).rejects.toThrow(/permission denied/);
   await expect(reader.query("INSERT INTO site VALUES ('x', 'x')")).rejects.toThrow(/permission denied/);
-  await reader.end();
+  await close(reader);
 });

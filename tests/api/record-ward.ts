@@ -20,8 +20,23 @@ export const WARD = 'kestrel';
 export const OTHER_WARD = 'plover';
 const BEDS = Array.from({ length: 40 }, (_, index) => String(index + 1));
 
+/** A pool as the server has one. */
 export const pool = (url: string, max = 4): pg.Pool =>
   new pg.Pool({ connectionString: url, max, options: '-c TimeZone=UTC', application_name: 'slackwater-test' });
+
+/** Ends a pool and waits for its connections: dropping the database would cut them while they close. */
+export async function close(ended: pg.Pool): Promise<void> {
+  let left = ended.totalCount;
+  const gone = new Promise<void>((resolve) => {
+    if (left === 0) resolve();
+    ended.on('remove', () => {
+      left -= 1;
+      if (left === 0) resolve();
+    });
+  });
+  await ended.end();
+  await gone;
+}
 
 /** Two empty wards of an invented hospital, with one account of each role. */
 export type TestWard = {

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
 import {
   admitted,
+  close,
   draft,
   exchange,
   inBed,
@@ -13,8 +14,8 @@ import {
   OTHER_WARD,
   patient,
   pool,
-  send,
   SITE,
+  send,
   type TestWard,
   testWard,
   WARD,
@@ -29,7 +30,7 @@ beforeAll(async () => {
   ward = await testWard(db);
 });
 afterAll(async () => {
-  await db.end();
+  await close(db);
   await database.drop();
 });
 
@@ -117,10 +118,9 @@ describe('two people at one bed', () => {
         headMoved: { entryId: winner.id, kind: 'prepare', authorName: name, happenedAt: winner.happenedAt },
       },
     });
-    const { rows } = await db.query(
-      "SELECT count(*)::int AS n FROM entry WHERE patient_id = $1 AND kind = 'prepare'",
-      [bed.patientId],
-    );
+    const { rows } = await db.query("SELECT count(*)::int AS n FROM entry WHERE patient_id = $1 AND kind = 'prepare'", [
+      bed.patientId,
+    ]);
     expect(rows[0].n).toBe(1);
   });
 
@@ -160,9 +160,9 @@ test('of two patients for one bed one lies in it', async () => {
   const second = await patient(db);
   const failure = await mustFail(ward, ward.actors.charge, [admitted(second, bed, hoursAgo(1), hoursAgo(2))]);
   expect(failure).toMatchObject({ code: 'taken', problems: [{ code: 'bed-taken' }] });
-  expect(await mustFail(ward, ward.actors.charge, [admitted(second, 'no such', hoursAgo(1), hoursAgo(2))])).toMatchObject(
-    { code: 'refused', problems: [{ code: 'unknown-bed' }] },
-  );
+  expect(
+    await mustFail(ward, ward.actors.charge, [admitted(second, 'no such', hoursAgo(1), hoursAgo(2))]),
+  ).toMatchObject({ code: 'refused', problems: [{ code: 'unknown-bed' }] });
 });
 
 test('a transfer writes one entry in each ward, and the fluid inside travels along', async () => {
@@ -251,8 +251,10 @@ test('nobody can be written about who is not known', async () => {
 test('an instant typed as of now is allowed two minutes ahead of the database, and no more', async () => {
   const bed = await inBed(ward, freeBed(), hoursAgo(6));
   await mustAppend(ward, ward.actors.nurse, [weightAt(bed.patientId, Date.now() + MINUTE_MS)]);
-  expect(await mustFail(ward, ward.actors.nurse, [weightAt(bed.patientId, Date.now() + 10 * MINUTE_MS)])).toMatchObject({
-    code: 'refused',
-    problems: [{ field: 'entries.0.happenedAt' }],
-  });
+  expect(await mustFail(ward, ward.actors.nurse, [weightAt(bed.patientId, Date.now() + 10 * MINUTE_MS)])).toMatchObject(
+    {
+      code: 'refused',
+      problems: [{ field: 'entries.0.happenedAt' }],
+    },
+  );
 });

@@ -1,4 +1,4 @@
-import { epochMs } from '../record/instants.ts';
+import { epochMs, NOW_MS } from '../record/instants.ts';
 import type { Statement } from '../record/statements.sql.ts';
 
 /**
@@ -10,7 +10,7 @@ export const TAKE_DUE: Statement = {
   text: `
 SELECT bedside.patient_id AS "patientId", bedside.ward_id AS "wardId", bedside.version, bedside.state,
   bedside.fold_version AS "foldVersion", ward.settings_version AS "settingsVersion",
-  site.formulary_version AS "formularyVersion", ${epochMs('clock_timestamp()')} AS now
+  site.formulary_version AS "formularyVersion", ${NOW_MS} AS now
 FROM bedside
 JOIN site ON site.id = bedside.site_id
 LEFT JOIN ward ON ward.site_id = bedside.site_id AND ward.id = bedside.ward_id
@@ -33,6 +33,6 @@ WHERE bedside.site_id = $1 AND bedside.patient_id = moved.patient_id AND bedside
 export const READ_NEXT: Statement = {
   name: 'alarms-next',
   text: `
-SELECT ${epochMs('min(next_change_at)')} AS "nextAt", ${epochMs('clock_timestamp()')} AS now
+SELECT ${epochMs('min(next_change_at)')} AS "nextAt", ${NOW_MS} AS now
 FROM bedside WHERE site_id = $1 AND next_change_at IS NOT NULL`,
 };

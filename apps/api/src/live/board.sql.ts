@@ -1,4 +1,4 @@
-import { epochMs } from '../record/instants.ts';
+import { NOW_MS } from '../record/instants.ts';
 import type { Statement } from '../record/statements.sql.ts';
 
 const PATIENT = `json_build_object('id', patient.id, 'family', patient.family, 'given', patient.given,
@@ -58,6 +58,6 @@ WHERE entry.site_id = $1 AND entry.ward_id = $2 AND entry.position > $3
 export const READ_POSITIONS: Statement = {
   name: 'live-positions',
   text: `
-SELECT ward_id AS "wardId", position, epoch.epoch, ${epochMs('clock_timestamp()')} AS now
+SELECT ward_id AS "wardId", position, epoch.epoch, ${NOW_MS} AS now
 FROM ward_counter JOIN epoch USING (site_id) WHERE site_id = $1`,
 };

@@ -8,3 +8,6 @@ export const isoOrNull = (at: EpochMs | null): string | null => (at === null ? n
 
 /** SQL that answers an instant column as epoch milliseconds. */
 export const epochMs = (column: string): string => `(extract(epoch FROM ${column}) * 1000)::float8`;
+
+/** SQL for the database's clock in whole epoch milliseconds: what it gives is recorded, and a record keeps no fractions. */
+export const NOW_MS = 'floor(extract(epoch FROM clock_timestamp()) * 1000)::float8';

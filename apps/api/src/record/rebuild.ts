@@ -8,7 +8,7 @@ import {
   type WardPolicy,
 } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
-import { epochMs } from './instants.ts';
+import { NOW_MS } from './instants.ts';
 import type { Policies } from './policies.ts';
 import { allRows } from './rows/folded-rows.ts';
 import { FOLDED_TABLE_NAMES } from './rows/tables.ts';
@@ -27,7 +27,7 @@ type Found = {
 /** The bedside, locked, and the ward of the newest entry, under whose settings it is folded. $1 site, $2 patient */
 const TAKE = `
 SELECT newest.ward_id AS "wardId", bedside.version, ward.settings_version AS "settingsVersion",
-  site.formulary_version AS "formularyVersion", ${epochMs('clock_timestamp()')} AS now
+  site.formulary_version AS "formularyVersion", ${NOW_MS} AS now
 FROM bedside
 JOIN site ON site.id = bedside.site_id
 JOIN entry AS newest ON newest.site_id = bedside.site_id AND newest.patient_id = bedside.patient_id

@@ -1,4 +1,4 @@
-import { epochMs } from './instants.ts';
+import { epochMs, NOW_MS } from './instants.ts';
 import { FOLDED_TABLE_NAMES, FOLDED_TABLES, type FoldedTable, KEY_COLUMNS } from './rows/tables.ts';
 
 /** A prepared statement of the `pg` pool: planned once a connection. */
@@ -13,7 +13,7 @@ export const READ_STANDING: Statement = {
   text: `
 SELECT ward.settings_version AS "settingsVersion",
   site.formulary_version AS "formularyVersion",
-  ${epochMs('clock_timestamp()')} AS "now",
+  ${NOW_MS} AS "now",
   patient.id IS NOT NULL AS "patientKnown",
   coalesce(bedside.version, 0) AS "version",
   bedside.patient_id IS NOT NULL AS "bedsideExists",
