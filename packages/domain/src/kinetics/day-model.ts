@@ -1,20 +1,23 @@
-import {
-  type Bag,
-  type DwellEnd,
-  type OutsideModel,
-  type Residual,
-  residualAtRest,
-  simulateDwell,
-} from './dwell-model.ts';
+import { type Computed, computed, refused, unlessRefused } from '../units/computed.ts';
+import type { Knowledge } from './bands.ts';
+import { type DayFigures, dayFigures } from './day-figures.ts';
+import { checkDay } from './day-problems.ts';
+import { type DwellEnd, dwellEndOf } from './dwell-model.ts';
+import { type Bag, type Residual, residualAtRest } from './fluid.ts';
 import { type Membrane, populationMembrane } from './membrane.ts';
-import { GLUCOSE_G_PER_MMOL, MEAN_PLASMA, type PerSolute } from './parameters.ts';
+import { MEAN_PLASMA, type PerSolute, SOLUTES } from './parameters.ts';
+import { emptyAt } from './ranges.ts';
+import { runDwell } from './run-dwell.ts';
+import { type Surroundings, surroundingsOf } from './surroundings.ts';
 
 /** One dwell of a prescribed day. */
 export type DayDwell = { bag: Bag; fillMl: number; dwellMinutes: number };
 
-export type DayInput = {
-  dwells: readonly DayDwell[];
+/** Whom a day is computed for. */
+export type DayPatient = {
+  /** What the ward takes to stay behind after a drain, mL. */
   residualMl: number;
+  /** Fitted to a test; without it the population's for the body surface, and wider bands. */
   membrane?: Membrane;
   plasmaMmolPerL?: PerSolute;
   /** Urea distribution volume (body water), mL. */
@@ -22,79 +25,62 @@ export type DayInput = {
   bodySurfaceM2: number;
 };
 
-export type DayResult = {
-  inside: 'model';
-  dwells: readonly DwellEnd[];
-  ultrafiltrationMl: number;
-  weeklyKtV: number;
-  creatinineClearanceLPerWeekPer173: number;
-  glucoseAbsorbedG: number;
-  sodiumRemovedMmol: number;
-  /** The fullest the cavity is at the end of any dwell or at the start of any, mL. */
-  mostInsideMl: number;
-};
+export type DayInput = DayPatient & { dwells: readonly DayDwell[] };
+export type Day = DayFigures & { dwells: readonly DwellEnd[] };
 
-const SETTLED = 1e-9;
+/** mmol/L (g/L for icodextrin): a day begins so close to how it ends. The next day would be closer still by 100 times. */
+const SETTLED = 1e-4;
 const MOST_DAYS = 20;
 
 /**
  * A prescribed day repeated until the residual it begins with is the residual it leaves (steady state): each dwell
- * starts with the end composition of the one before.
- * Weekly Kt/V = 7·Σ(drain·D/P urea)/V; creatinine clearance = 7·Σ(drain·D/P)/1000 × 1.73/BSA; absorbed and removed
- * count out of and into the bag. Renal clearance is not in it.
+ * starts with the end composition of the one before. Estimates with bands, never an instruction. Renal clearance is
+ * not in them.
+ * @returns problems name the dwell: `dwells.2.fillMl`
  */
-export function simulateDay(input: DayInput): DayResult | OutsideModel {
+export const simulateDay = (input: DayInput): Computed<Day> => unlessRefused(checkDay(input), () => steadyDay(input));
+
+/** The same for a day that has been checked. */
+export function steadyDay(input: DayInput): Computed<Day> {
   const plasma = input.plasmaMmolPerL ?? MEAN_PLASMA;
-  let residual = residualAtRest(input.residualMl, plasma);
+  const membrane = input.membrane ?? populationMembrane(input.bodySurfaceM2);
+  const knowledge: Knowledge = input.membrane ? 'fitted' : 'population';
+  const around = surroundingsOf({ membrane, plasmaMmolPerL: plasma });
+  let begun = residualAtRest(input.residualMl, plasma);
   for (let day = 0; day < MOST_DAYS; day++) {
-    const ends: DwellEnd[] = [];
-    const begun = residual;
-    for (const dwell of input.dwells) {
-      const end = simulateDwell({
-        ...dwell,
-        residual,
-        membrane: input.membrane ?? populationMembrane(input.bodySurfaceM2),
-        plasmaMmolPerL: plasma,
-      });
-      if (end.inside === 'outside') return end;
-      ends.push(end);
-      residual = { volumeMl: input.residualMl, mmolPerL: end.endMmolPerL, icodextrinGPerL: end.endIcodextrinGPerL };
-    }
-    if (apart(begun, residual) < SETTLED) return sumOf(input, ends);
+    const { ends, left, problem } = oneDay(input.dwells, begun, around);
+    if (problem) return refused(problem);
+    if (apart(begun, left) < SETTLED) return computed({ ...dayFigures(input, ends, knowledge), dwells: ends });
+    begun = left;
   }
-  return { inside: 'outside', why: `the day does not settle within ${MOST_DAYS} days` };
+  return refused({
+    code: 'outside-model',
+    field: 'dwells',
+    value: input.dwells.length,
+    allowed: `a day that settles within ${MOST_DAYS} days`,
+    message: `Outside the model: the day does not settle within ${MOST_DAYS} days`,
+  });
+}
+
+function oneDay(dwells: readonly DayDwell[], begun: Residual, around: Surroundings) {
+  const ends: DwellEnd[] = [];
+  let residual = begun;
+  for (const [index, dwell] of dwells.entries()) {
+    const course = runDwell({ ...dwell, residual }, around);
+    if (course.emptyAtMinute !== null) {
+      const problem = emptyAt(course.emptyAtMinute);
+      return { ends, left: residual, problem: { ...problem, field: `dwells.${index}.${problem.field}` } };
+    }
+    const { plasmaMmolPerL, membrane } = around;
+    const end = dwellEndOf({ ...dwell, residual }, plasmaMmolPerL, membrane.lymphMlPerMin, course);
+    ends.push(end);
+    residual = { volumeMl: begun.volumeMl, mmolPerL: end.endMmolPerL, icodextrinGPerL: end.endIcodextrinGPerL };
+  }
+  return { ends, left: residual, problem: null };
 }
 
 const apart = (a: Residual, b: Residual): number =>
-  Math.max(
-    ...(['glucose', 'creatinine', 'urea', 'sodium'] as const).map((s) => Math.abs(a.mmolPerL[s] - b.mmolPerL[s])),
+  SOLUTES.reduce(
+    (most, solute) => Math.max(most, Math.abs(a.mmolPerL[solute] - b.mmolPerL[solute])),
     Math.abs(a.icodextrinGPerL - b.icodextrinGPerL),
   );
-
-function sumOf(input: DayInput, ends: readonly DwellEnd[]): DayResult {
-  let ultrafiltrationMl = 0;
-  let ureaClearedMl = 0;
-  let creatinineClearedMl = 0;
-  let glucoseAbsorbedMmol = 0;
-  let sodiumRemovedMmol = 0;
-  let mostInsideMl = 0;
-  for (const [index, end] of ends.entries()) {
-    const { bag, fillMl } = input.dwells[index] as DayDwell;
-    ultrafiltrationMl += end.ultrafiltrationMl;
-    ureaClearedMl += end.drainMl * end.dOverP.urea;
-    creatinineClearedMl += end.drainMl * end.dOverP.creatinine;
-    glucoseAbsorbedMmol += (fillMl * bag.glucoseMmolPerL - end.drainMl * end.endMmolPerL.glucose) / 1000;
-    sodiumRemovedMmol += (end.drainMl * end.endMmolPerL.sodium - fillMl * bag.sodiumMmolPerL) / 1000;
-    mostInsideMl = Math.max(mostInsideMl, end.drainMl + input.residualMl, fillMl + input.residualMl);
-  }
-  return {
-    inside: 'model',
-    dwells: ends,
-    ultrafiltrationMl,
-    weeklyKtV: (7 * ureaClearedMl) / input.ureaVolumeMl,
-    creatinineClearanceLPerWeekPer173: ((7 * creatinineClearedMl) / 1000) * (1.73 / input.bodySurfaceM2),
-    glucoseAbsorbedG: glucoseAbsorbedMmol * GLUCOSE_G_PER_MMOL,
-    sodiumRemovedMmol,
-    mostInsideMl,
-  };
-}

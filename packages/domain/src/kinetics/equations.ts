@@ -1,5 +1,5 @@
-import type { Membrane } from './membrane.ts';
-import { ICODEXTRIN, OSMOTIC_FACTOR, type PerSolute, POPULATION, PS_ML_PER_MIN, SOLUTES } from './parameters.ts';
+import type { Rates } from './integrate.ts';
+import { ICODEXTRIN, PER_SOLUTE, type PerSolute, POPULATION, SOLUTES } from './parameters.ts';
 import {
   LARGE_OVER_SMALL_PS,
   PROTEIN_REFLECTION_LARGE,
@@ -8,74 +8,97 @@ import {
   REFLECTION_SMALL,
 } from './pores.ts';
 import { soluteFlow } from './solute-flow.ts';
+import type { Surroundings } from './surroundings.ts';
 
-/** Where each quantity stands in the state: volume mL, four amounts mmol, icodextrin g, lymph taken up so far mL. */
-export const AT = { volumeMl: 0, glucose: 1, creatinine: 2, urea: 3, sodium: 4, icodextrinG: 5, lymphMl: 6 } as const;
-export const STATE_SIZE = 7;
+/** Where each quantity stands in the state: volume mL, the four amounts mmol (in the order of SOLUTES), icodextrin g. */
+export const AT = { volumeMl: 0, glucose: 1, creatinine: 2, urea: 3, sodium: 4, icodextrinG: 5 } as const;
+export const STATE_SIZE = 6;
 
-/** What a dwell runs under; all constant while it lasts. */
-export type Surroundings = {
-  membrane: Membrane;
-  plasmaMmolPerL: PerSolute;
-  /** Oncotic pressure of plasma protein, mmHg. */
-  proteinOncoticMmHg: number;
-  /** Hydrostatic pressure at a volume, mmHg. */
-  pressureMmHg: (volumeMl: number) => number;
-};
+/** Where each flow stands: water mL/min, then four solutes µmol/min by each pore (into the cavity) and by lymph (out). */
+export const FLOW = { water: 0, small: 1, large: 2, lymph: 3, bySmall: 4, byLarge: 8, byLymph: 12 } as const;
+export const FLOW_SIZE = 16;
 
-const { recruitmentExtra, recruitmentMinutes, wettingPerMl, pressureVolumeMl, areaOverLengthCm } = POPULATION;
-const wholeWetting = -Math.expm1(-wettingPerMl.value * pressureVolumeMl.value);
+const FIRST_SOLUTE = AT.glucose;
+const COUNT = SOLUTES.length;
 
-/** dP(V) = dP0 − (V − 2250)/490, mmHg: a fuller cavity pushes back. */
-export const pressureAt = (volumeMl: number): number =>
-  POPULATION.pressureMmHg.value - (volumeMl - pressureVolumeMl.value) / POPULATION.pressureMlPerMmHg.value;
+/** The constants of the inner loop, unwrapped once: a dwell asks for them 200 times. */
+const inOrder = (values: PerSolute): Float64Array => Float64Array.from(SOLUTES, (solute) => values[solute]);
+const sigmaSmall = inOrder(REFLECTION_SMALL);
+const sigmaLarge = inOrder(REFLECTION_LARGE);
+const psSmall = inOrder(PER_SOLUTE.psMlPerMin.values);
+const mmHgPerMmolPerL = inOrder(PER_SOLUTE.osmoticFactor.values).map((f) => f * POPULATION.mmHgPerMmolPerL.value);
+const waterShare = POPULATION.waterPoreShare.value;
+const smallShare = POPULATION.smallPoreShare.value;
+const largeShare = POPULATION.largePoreShare.value;
+const recruitmentExtra = POPULATION.recruitmentExtra.value;
+const recruitmentMinutes = POPULATION.recruitmentMinutes.value;
+const wettingPerMl = POPULATION.wettingPerMl.value;
+const nominalVolumeMl = POPULATION.pressureVolumeMl.value;
+const nominalWetting = -Math.expm1(-wettingPerMl * nominalVolumeMl);
+const nominalAreaCm = POPULATION.areaOverLengthCm.value;
+const colloidMmHgPerGPerL = ICODEXTRIN.mmHgPerGPerL.value;
+const colloidWater = ICODEXTRIN.reflectionWater.value;
+const colloidSmall = ICODEXTRIN.reflectionSmall.value;
+const colloidLarge = ICODEXTRIN.reflectionLarge.value;
+const icodextrinLossMlPerMin = ICODEXTRIN.lossMlPerMin.value;
 
-/** Share of the nominal area at work: early recruitment × wetted by the volume × this person's A0/dx. */
-export const areaAtWork = (minute: number, volumeMl: number, membrane: Membrane): number =>
-  (1 + recruitmentExtra.value * Math.exp(-minute / recruitmentMinutes.value)) *
-  (-Math.expm1(-wettingPerMl.value * volumeMl) / wholeWetting) *
-  (membrane.areaOverLengthCm / areaOverLengthCm.value);
+/** Early recruitment × area wetted by the volume × this person's A0/dx, over the nominal area. */
+const areaAtWork = (minute: number, volumeMl: number, areaOverLengthCm: number): number =>
+  (1 + recruitmentExtra * Math.exp(-minute / recruitmentMinutes)) *
+  (-Math.expm1(-wettingPerMl * volumeMl) / nominalWetting) *
+  (areaOverLengthCm / nominalAreaCm);
 
 /**
- * Writes the rate of change of every quantity into `rate`: the three-pore equations as they stand in the papers
- * (Rippe, Stelin, Haraldsson 1991, from memory). Flows are positive into the cavity.
+ * Writes every flow at one moment into `flows`: the three-pore equations as they stand in the papers (Rippe, Stelin,
+ * Haraldsson 1991, from memory). Positive is into the cavity; lymph is out of it.
  */
-export function writeRates(minute: number, state: Float64Array, around: Surroundings, rate: Float64Array): void {
-  const volumeMl = state[AT.volumeMl] as number;
-  const { membrane, plasmaMmolPerL } = around;
-  const icodextrinGPerL = (1000 * (state[AT.icodextrinG] as number)) / volumeMl;
-  const colloidMmHg = ICODEXTRIN.mmHgPerGPerL * icodextrinGPerL;
+export function writeFlows(minute: number, state: Float64Array, around: Surroundings, flows: Float64Array): void {
+  const { membrane, plasmaMmolPerL: plasma, proteinOncoticMmHg: protein } = around;
+  const { lpSMlPerMinPerMmHg: lpS, lymphMlPerMin: lymph } = membrane;
+  const volumeMl = state[AT.volumeMl]!;
+  const pressure = around.pressureMmHg - (volumeMl - nominalVolumeMl) / around.pressureMlPerMmHg;
 
-  let waterPull = ICODEXTRIN.reflectionWater * colloidMmHg;
-  let smallPull = ICODEXTRIN.reflectionSmall * colloidMmHg;
-  let largePull = ICODEXTRIN.reflectionLarge * colloidMmHg;
-  for (const solute of SOLUTES) {
-    const cavity = (1000 * (state[AT[solute]] as number)) / volumeMl;
-    const osmoticMmHg = POPULATION.mmHgPerMmolPerL.value * OSMOTIC_FACTOR[solute] * (cavity - plasmaMmolPerL[solute]);
-    waterPull += osmoticMmHg;
-    smallPull += REFLECTION_SMALL[solute] * osmoticMmHg;
-    largePull += REFLECTION_LARGE[solute] * osmoticMmHg;
+  const colloid = (colloidMmHgPerGPerL * 1000 * state[AT.icodextrinG]!) / volumeMl;
+  let waterPull = colloidWater * colloid;
+  let smallPull = colloidSmall * colloid;
+  let largePull = colloidLarge * colloid;
+  for (let i = 0; i < COUNT; i++) {
+    const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
+    const osmotic = mmHgPerMmolPerL[i]! * (cavity - plasma[SOLUTES[i]!]);
+    waterPull += osmotic;
+    smallPull += sigmaSmall[i]! * osmotic;
+    largePull += sigmaLarge[i]! * osmotic;
   }
 
-  const pressure = around.pressureMmHg(volumeMl);
-  const { proteinOncoticMmHg } = around;
-  const lpS = membrane.lpSMlPerMinPerMmHg;
-  const throughWater = POPULATION.waterPoreShare.value * lpS * (pressure - proteinOncoticMmHg + waterPull);
-  const throughSmall =
-    POPULATION.smallPoreShare.value * lpS * (pressure - PROTEIN_REFLECTION_SMALL * proteinOncoticMmHg + smallPull);
-  const throughLarge =
-    POPULATION.largePoreShare.value * lpS * (pressure - PROTEIN_REFLECTION_LARGE * proteinOncoticMmHg + largePull);
+  const small = smallShare * lpS * (pressure - PROTEIN_REFLECTION_SMALL * protein + smallPull);
+  const large = largeShare * lpS * (pressure - PROTEIN_REFLECTION_LARGE * protein + largePull);
+  flows[FLOW.water] = waterShare * lpS * (pressure - protein + waterPull);
+  flows[FLOW.small] = small;
+  flows[FLOW.large] = large;
+  flows[FLOW.lymph] = lymph;
 
-  const area = areaAtWork(minute, volumeMl, membrane);
-  for (const solute of SOLUTES) {
-    const cavity = (1000 * (state[AT[solute]] as number)) / volumeMl;
-    const psSmall = PS_ML_PER_MIN[solute] * area;
-    const small = soluteFlow(throughSmall * (1 - REFLECTION_SMALL[solute]), psSmall, plasmaMmolPerL[solute], cavity);
-    const psLarge = psSmall * LARGE_OVER_SMALL_PS;
-    const large = soluteFlow(throughLarge * (1 - REFLECTION_LARGE[solute]), psLarge, plasmaMmolPerL[solute], cavity);
-    rate[AT[solute]] = (small + large - membrane.lymphMlPerMin * cavity) / 1000;
+  const area = areaAtWork(minute, volumeMl, membrane.areaOverLengthCm);
+  for (let i = 0; i < COUNT; i++) {
+    const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
+    const inPlasma = plasma[SOLUTES[i]!];
+    const ps = psSmall[i]! * area;
+    flows[FLOW.bySmall + i] = soluteFlow(small * (1 - sigmaSmall[i]!), ps, inPlasma, cavity);
+    flows[FLOW.byLarge + i] = soluteFlow(large * (1 - sigmaLarge[i]!), ps * LARGE_OVER_SMALL_PS, inPlasma, cavity);
+    flows[FLOW.byLymph + i] = lymph * cavity;
   }
-  rate[AT.icodextrinG] = (-(ICODEXTRIN.lossMlPerMin + membrane.lymphMlPerMin) * icodextrinGPerL) / 1000;
-  rate[AT.volumeMl] = throughWater + throughSmall + throughLarge - membrane.lymphMlPerMin;
-  rate[AT.lymphMl] = membrane.lymphMlPerMin;
+}
+
+/** The rate of change of every quantity: what flows in less what lymph takes. */
+export function ratesUnder(around: Surroundings): Rates {
+  const flows = new Float64Array(FLOW_SIZE);
+  const icodextrinClearedMlPerMin = icodextrinLossMlPerMin + around.membrane.lymphMlPerMin;
+  return (minute, state, rate) => {
+    writeFlows(minute, state, around, flows);
+    rate[AT.volumeMl] = flows[FLOW.water]! + flows[FLOW.small]! + flows[FLOW.large]! - flows[FLOW.lymph]!;
+    for (let i = 0; i < COUNT; i++) {
+      const micromolPerMin = flows[FLOW.bySmall + i]! + flows[FLOW.byLarge + i]! - flows[FLOW.byLymph + i]!;
+      rate[FIRST_SOLUTE + i] = micromolPerMin / 1000;
+    }
+    rate[AT.icodextrinG] = (-icodextrinClearedMlPerMin * state[AT.icodextrinG]!) / state[AT.volumeMl]!;
+  };
 }

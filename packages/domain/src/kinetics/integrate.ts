@@ -22,8 +22,8 @@ export function rungeKuttaStep(
   advance(state, k3, stepMinutes, probe);
   rates(minute + stepMinutes, probe, k4);
   for (let i = 0; i < state.length; i++) {
-    const slope = (k1[i] as number) + 2 * (k2[i] as number) + 2 * (k3[i] as number) + (k4[i] as number);
-    state[i] = (state[i] as number) + (stepMinutes / 6) * slope;
+    const slope = k1[i]! + 2 * k2[i]! + 2 * k3[i]! + k4[i]!;
+    state[i] = state[i]! + (stepMinutes / 6) * slope;
   }
 }
 
@@ -38,5 +38,5 @@ export const workspace = (size: number): Workspace => ({
 });
 
 function advance(from: Float64Array, slope: Float64Array, minutes: number, to: Float64Array): void {
-  for (let i = 0; i < from.length; i++) to[i] = (from[i] as number) + minutes * (slope[i] as number);
+  for (let i = 0; i < from.length; i++) to[i] = from[i]! + minutes * slope[i]!;
 }

@@ -1,4 +1,4 @@
-import { BOUNDS, POPULATION } from './parameters.ts';
+import { POPULATION } from './parameters.ts';
 
 /** One person's membrane. */
 export type Membrane = {
@@ -21,7 +21,3 @@ export function populationMembrane(bodySurfaceM2: number = POPULATION.bodySurfac
     lymphMlPerMin: POPULATION.lymphMlPerMin.value * size,
   };
 }
-
-/** Whether the model may be run with it: A0/dx 5,000 to 65,000 cm. */
-export const isWithinBounds = ({ areaOverLengthCm }: Membrane): boolean =>
-  areaOverLengthCm >= BOUNDS.areaOverLengthLeastCm && areaOverLengthCm <= BOUNDS.areaOverLengthMostCm;

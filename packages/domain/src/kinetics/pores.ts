@@ -1,4 +1,4 @@
-import { type PerSolute, POPULATION, RADIUS_A, SOLUTES } from './parameters.ts';
+import { PER_SOLUTE, type PerSolute, POPULATION, SOLUTES } from './parameters.ts';
 
 /**
  * Reflection coefficient of a sphere in a cylindrical pore, 0 (passes like water) to 1 (does not pass).
@@ -14,7 +14,7 @@ export function reflection(soluteRadiusA: number, poreRadiusA: number): number {
 }
 
 const perSolute = (value: (radiusA: number) => number): PerSolute =>
-  Object.fromEntries(SOLUTES.map((solute) => [solute, value(RADIUS_A[solute])])) as PerSolute;
+  Object.fromEntries(SOLUTES.map((solute) => [solute, value(PER_SOLUTE.radiusA.values[solute])])) as PerSolute;
 
 const smallA = POPULATION.smallPoreRadiusA.value;
 const largeA = POPULATION.largePoreRadiusA.value;
