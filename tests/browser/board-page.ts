@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { hashPassword } from '@slackwater/api/access/password';

@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';

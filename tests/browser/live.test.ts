@@ -110,7 +110,7 @@ describe('a board that hears nothing', () => {
     const whole = page.waitForRequest((request) => request.url().endsWith(`/api/wards/${WARD}/board`));
     await page.evaluate(
       `new BroadcastChannel('slackwater /api/wards/${WARD}/stream').postMessage({ type: 'beat', beat: {
-        epoch: 'restored', position: 1, serverAt: Date.now(), build: 'test', alarmsThrough: Date.now() } })`,
+        epoch: 'restored', position: 1, serverAt: Date.now(), build: 'test', alarmsThrough: Date.now() }, ageMs: 0 })`,
     );
     await whole;
     await expect.poll(() => row().count()).toBe(1);
@@ -124,7 +124,7 @@ describe('a board that hears nothing', () => {
     );
     await page.evaluate(
       `new BroadcastChannel('slackwater /api/wards/${WARD}/stream').postMessage({ type: 'beat', beat: {
-        epoch: '${epoch}', position: ${position}, serverAt: Date.now(), build: 'newer', alarmsThrough: Date.now() - 45000 } })`,
+        epoch: '${epoch}', position: ${position}, serverAt: Date.now(), build: 'newer', alarmsThrough: Date.now() - 45000 }, ageMs: 0 })`,
     );
     await page.getByText('Nobody watches the clock since').waitFor();
     await page.getByText('A newer version is ready.').waitFor();

@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';

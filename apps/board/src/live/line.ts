@@ -3,7 +3,8 @@ import type { Delta } from './rows.ts';
 
 /** What comes down the line of a ward. */
 export type Message<Row> =
-  | { type: 'beat'; beat: Beat }
+  /** `ageMs`: 0 as it comes, more when another tab passes on its last one. */
+  | { type: 'beat'; beat: Beat; ageMs: number }
   | { type: 'rows'; delta: Delta<Row> }
   /** The line broke or could not be opened. */
   | { type: 'lost' };
@@ -41,7 +42,7 @@ const openStream = <Row>(url: string, listener: Listener<Row>): (() => void) => 
     source.addEventListener('beat', (event) => {
       failures = 0;
       watch();
-      listener({ type: 'beat', beat: JSON.parse(event.data) as Beat });
+      listener({ type: 'beat', beat: JSON.parse(event.data) as Beat, ageMs: 0 });
     });
     source.addEventListener('rows', (event) => {
       watch();
@@ -76,12 +77,15 @@ export const openLine = <Row>(url: string, listener: Listener<Row>): (() => void
   if (!('locks' in navigator) || !('BroadcastChannel' in window)) return openStream(url, listener);
   const channel = new BroadcastChannel(`slackwater ${url}`);
   const ended = new AbortController();
-  let lastBeat: Beat | null = null;
+  let last: { beat: Beat; heardAt: number } | null = null;
   let leads = false;
 
   channel.addEventListener('message', ({ data }: MessageEvent<Message<Row> | { type: 'newcomer' }>) => {
     if (data.type !== 'newcomer') listener(data);
-    else if (leads && lastBeat) channel.postMessage({ type: 'beat', beat: lastBeat } satisfies Message<Row>);
+    else if (leads && last) {
+      const ageMs = performance.now() - last.heardAt;
+      channel.postMessage({ type: 'beat', beat: last.beat, ageMs } satisfies Message<Row>);
+    }
   });
   channel.postMessage({ type: 'newcomer' });
 
@@ -89,7 +93,8 @@ export const openLine = <Row>(url: string, listener: Listener<Row>): (() => void
     new Promise<void>((resolve) => {
       leads = true;
       const close = openStream<Row>(url, (message) => {
-        lastBeat = message.type === 'beat' ? message.beat : message.type === 'lost' ? null : lastBeat;
+        if (message.type === 'beat') last = { beat: message.beat, heardAt: performance.now() };
+        if (message.type === 'lost') last = null;
         channel.postMessage(message);
         listener(message);
       });

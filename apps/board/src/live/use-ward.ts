@@ -1,10 +1,10 @@
 import type { BoardDelta, BoardSnapshot, WallSnapshot } from '@slackwater/contract';
-import type { BoardRow, WallRow } from '@slackwater/domain';
+import type { BoardRow, EpochMs, WallRow } from '@slackwater/domain';
 import { useSyncExternalStore } from 'react';
 import { api } from '../api/client.ts';
 import { serverClock } from '../api/clock.ts';
 import { NoAnswer } from '../api/problems.ts';
-import { patientKey } from '../api/queries.ts';
+import { patientKey, sessionQuery } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import { openLine } from './line.ts';
 import type { Snapshot } from './rows.ts';
@@ -21,6 +21,14 @@ const once = <Value>(kept: Map<string, Value>, key: string, make: () => Value): 
 
 const address = (wardId: string, what: string) => `/api/wards/${encodeURIComponent(wardId)}/${what}`;
 
+/** So far ahead of a beat that has just come the clock is wrong, not the line slow: asked again by a round trip. */
+const AHEAD_MS = 5000;
+
+const heardClock = (serverAt: EpochMs): void => {
+  serverClock.atLeast(serverAt);
+  if (serverClock.now() - serverAt > AHEAD_MS) queryClient.refetchQueries({ queryKey: sessionQuery.queryKey });
+};
+
 const boardOf = (wardId: string) =>
   once(boards, wardId, () =>
     createWardLive<BoardRow>({
@@ -29,7 +37,7 @@ const boardOf = (wardId: string) =>
       idOf: (row) => row.patient.id,
       line: (listener) => openLine(address(wardId, 'stream'), listener),
       now: serverClock.now,
-      heardClock: serverClock.atLeast,
+      heardClock,
       changed: (ids) => {
         for (const id of ids) queryClient.invalidateQueries({ queryKey: patientKey(id) });
       },
@@ -44,7 +52,7 @@ const wallOf = (wardId: string) =>
       idOf: (row) => row.bed,
       line: (listener) => openLine(address(wardId, 'stream'), listener),
       now: serverClock.now,
-      heardClock: serverClock.atLeast,
+      heardClock,
       changed: () => {},
     }),
   );

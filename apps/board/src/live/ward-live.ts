@@ -27,7 +27,7 @@ export type WardSource<Row> = {
   idOf: IdOf<Row>;
   line: (listener: (message: Message<Row>) => void) => () => void;
   now: () => EpochMs;
-  /** Told of each beat's time, for the ward's clock. */
+  /** Told the server's time as it comes, for the ward's clock. */
   heardClock: (serverAt: EpochMs) => void;
   /** Told the ids of rows that came, changed or went. */
   changed: (ids: readonly string[]) => void;
@@ -109,7 +109,6 @@ export const createWardLive = <Row>(source: WardSource<Row>) => {
   };
 
   const beat = (message: Beat) => {
-    source.heardClock(message.serverAt);
     firstBuild ??= message.build;
     const otherBuild = message.build !== firstBuild;
     const { alarmsThrough } = message;
@@ -122,9 +121,9 @@ export const createWardLive = <Row>(source: WardSource<Row>) => {
 
   const hear = (message: Message<Row>) => {
     if (message.type === 'lost') return step('lost');
-    // A beat may be one that another tab passes on: it is as old as it says.
     if (message.type === 'beat') {
-      step('heard', Math.min(message.beat.serverAt, now()));
+      if (message.ageMs === 0) source.heardClock(message.beat.serverAt);
+      step('heard', now() - message.ageMs);
       return beat(message.beat);
     }
     step('heard');
