@@ -31,7 +31,10 @@ afterAll(async () => {
 });
 
 let bedsTaken = 0;
-const freeBed = () => String((bedsTaken += 1));
+const freeBed = () => {
+  bedsTaken += 1;
+  return String(bedsTaken);
+};
 const hoursAgo = (hours: number) => Date.now() - hours * HOUR_MS;
 
 const corrected = (patientId: string, target: Draft, payload: object, happenedAt = target.happenedAt) =>

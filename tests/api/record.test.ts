@@ -35,7 +35,10 @@ afterAll(async () => {
 });
 
 let bedsTaken = 0;
-const freeBed = () => String((bedsTaken += 1));
+const freeBed = () => {
+  bedsTaken += 1;
+  return String(bedsTaken);
+};
 const hoursAgo = (hours: number) => Date.now() - hours * HOUR_MS;
 const weightAt = (patientId: string, happenedAt: number, weightKg = 70) =>
   draft('weight', { weightKg, cavity: 'full' }, { patientId, happenedAt });

@@ -1,4 +1,4 @@
-import { type BedsideState, type Entry, type EpochMs, FOLD_VERSION, fold } from '@slackwater/domain';
+import { type BedsideState, dueOf, type Entry, type EpochMs, FOLD_VERSION, fold } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
 import { type Decision, decide } from '../record/decide.ts';
 import { iso, isoOrNull } from '../record/instants.ts';
@@ -63,7 +63,7 @@ async function sweepIn(client: PoolClient, policies: Policies, siteId: string): 
   await moveOn(client, siteId, [
     ...swept
       .filter(({ decision }) => decision.entries.length === 0)
-      .map(({ due, decision }) => moved(due, decision.nextChangeAt)),
+      .map(({ due, decision }) => moved(due, decision.nextChangeAt, decision.state?.due ?? null)),
     ...rows
       .filter((due) => failed.some(({ patientId }) => patientId === due.patientId))
       .map((due) => moved(due, due.now + AGAIN_AFTER_MS)),
@@ -76,7 +76,9 @@ async function decideAbout(client: PoolClient, policies: Policies, siteId: strin
   if (wardId === null || due.settingsVersion === null || due.state === null) return nothingToSay(due);
   const policy = await policies.of(client, siteId, wardId, { settingsVersion: due.settingsVersion, formularyVersion });
   const history = () => readHistory(client, siteId, patientId);
-  const state = due.foldVersion === FOLD_VERSION ? due.state : fold(patientId, await history(), policy).state;
+  const folded = due.foldVersion === FOLD_VERSION ? due.state : fold(patientId, await history(), policy).state;
+  // New settings move the due times of what is inside already.
+  const state = { ...folded, due: dueOf(folded, policy) };
   const decided = await decide(
     { siteId, wardId, patientId, policy, now, version, state, deviceAt: null, drafts: [], author: null },
     { history, standing: () => readStandingEntries(client, siteId, patientId) },
@@ -144,13 +146,15 @@ const together = (all: readonly FoldedRows[]): FoldedRows =>
     FOLDED_TABLE_NAMES.map((table) => [table, all.flatMap((rows): readonly unknown[] => rows[table] ?? [])]),
   );
 
-type Moved = { patient_id: string; version: number; next_change_at: string | null };
+type Moved = { patient_id: string; version: number; next_change_at: string | null; due: Dues | null };
+type Dues = BedsideState['due'];
 
-const moved = ({ patientId, version, now }: Due, to: EpochMs | null): Moved => ({
+const moved = ({ patientId, version, now }: Due, to: EpochMs | null, due: Dues = null): Moved => ({
   patient_id: patientId,
   version,
   // Never in the past: that would be swept for ever.
   next_change_at: to !== null && to <= now ? iso(now + 1) : isoOrNull(to),
+  due,
 });
 
 async function moveOn(client: PoolClient, siteId: string, all: readonly Moved[]): Promise<void> {

@@ -1,4 +1,4 @@
-import { type BedsideState, likeNames, type PatientIdentity, type WardPolicy } from '@slackwater/domain';
+import { type BedsideState, dueOf, likeNames, type PatientIdentity, type WardPolicy } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { Policies } from '../record/policies.ts';
 import { READ_BOARD, READ_CHANGED, READ_GONE } from './board.sql.ts';
@@ -117,7 +117,9 @@ export class WardBoard {
         if (this.#rows.delete(read.patientId)) this.#gone.set(read.patientId, head.position);
         continue;
       }
-      const { patient, state, version } = read;
+      const { patient, version } = read;
+      // New settings move due times at once; the alarms bring what is stored up to date a moment later.
+      const state = { ...read.state, due: dueOf(read.state, policy) };
       const known = this.#rows.get(read.patientId);
       this.#gone.delete(read.patientId);
       this.#rows.set(read.patientId, {
