@@ -6,6 +6,7 @@ import { projectRoot } from '@slackwater/tools/paths';
 import type { FastifyServerOptions } from 'fastify';
 import { type App, buildApp } from './app.ts';
 import { buildId } from './build-id.ts';
+import { checkDatabase } from './check-database.ts';
 import { type Config, ConfigError, readConfig } from './config.ts';
 import { openHospital } from './hospital.ts';
 import { isPortTaken } from './port.ts';
@@ -26,6 +27,7 @@ async function start(config: Config): Promise<void> {
   database = await withProgress('Opening the database', () => openDatabase(config.where));
   const { ownerUrl, appUrl } = database;
   if (ownerUrl) await withProgress('Bringing the database up to date', () => migrate(ownerUrl));
+  await withProgress('Checking the database', () => checkDatabase(appUrl));
   const boardFolder = join(projectRoot, 'apps/board/dist');
   app = await buildApp({
     databaseUrl: appUrl,
@@ -78,7 +80,7 @@ for (const signal of ['SIGINT', 'SIGTERM'] as const) {
 try {
   await start(readConfig(process.env));
 } catch (error) {
-  console.error(error instanceof Error ? (process.env.LOG_LEVEL === 'debug' ? error : error.message) : error);
+  console.error(error instanceof Error ? error.message : error);
   await close().catch(() => undefined);
   process.exit(1);
 }
