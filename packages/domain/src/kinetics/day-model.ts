@@ -41,14 +41,14 @@ const MOST_DAYS = 20;
 export const simulateDay = (input: DayInput): Computed<Day> => unlessRefused(checkDay(input), () => steadyDay(input));
 
 /** The same for a day that has been checked. */
-export function steadyDay(input: DayInput): Computed<Day> {
+export function steadyDay(input: DayInput, stepMinutes?: number): Computed<Day> {
   const plasma = input.plasmaMmolPerL ?? MEAN_PLASMA;
   const membrane = input.membrane ?? populationMembrane(input.bodySurfaceM2);
   const knowledge: Knowledge = input.membrane ? 'fitted' : 'population';
   const around = surroundingsOf({ membrane, plasmaMmolPerL: plasma });
   let begun = residualAtRest(input.residualMl, plasma);
   for (let day = 0; day < MOST_DAYS; day++) {
-    const { ends, left, problem } = oneDay(input.dwells, begun, around);
+    const { ends, left, problem } = oneDay(input.dwells, begun, around, plasma, stepMinutes);
     if (problem) return refused(problem);
     if (apart(begun, left) < SETTLED) return computed({ ...dayFigures(input, ends, knowledge), dwells: ends });
     begun = left;
@@ -62,17 +62,22 @@ export function steadyDay(input: DayInput): Computed<Day> {
   });
 }
 
-function oneDay(dwells: readonly DayDwell[], begun: Residual, around: Surroundings) {
+function oneDay(
+  dwells: readonly DayDwell[],
+  begun: Residual,
+  around: Surroundings,
+  plasma: PerSolute,
+  stepMinutes?: number,
+) {
   const ends: DwellEnd[] = [];
   let residual = begun;
   for (const [index, dwell] of dwells.entries()) {
-    const course = runDwell({ ...dwell, residual }, around);
+    const course = runDwell({ ...dwell, residual }, around, stepMinutes);
     if (course.emptyAtMinute !== null) {
       const problem = emptyAt(course.emptyAtMinute);
       return { ends, left: residual, problem: { ...problem, field: `dwells.${index}.${problem.field}` } };
     }
-    const { plasmaMmolPerL, membrane } = around;
-    const end = dwellEndOf({ ...dwell, residual }, plasmaMmolPerL, membrane.lymphMlPerMin, course);
+    const end = dwellEndOf({ ...dwell, residual }, plasma, around.membrane.lymphMlPerMin, course);
     ends.push(end);
     residual = { volumeMl: begun.volumeMl, mmolPerL: end.endMmolPerL, icodextrinGPerL: end.endIcodextrinGPerL };
   }

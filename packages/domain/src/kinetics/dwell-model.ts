@@ -2,7 +2,7 @@ import { type Computed, computed, refused, unlessRefused } from '../units/comput
 import { AT } from './equations.ts';
 import type { Bag, Residual } from './fluid.ts';
 import type { Membrane } from './membrane.ts';
-import { GLUCOSE_G_PER_MMOL, type PerSolute } from './parameters.ts';
+import { GLUCOSE_G_PER_MMOL, MEAN_PLASMA, type PerSolute } from './parameters.ts';
 import { checkDwell, checkPatient, checkResidual, emptyAt } from './ranges.ts';
 import { type Course, concentrationsOf, runDwell } from './run-dwell.ts';
 import { surroundingsOf } from './surroundings.ts';
@@ -54,7 +54,7 @@ export const simulateDwell = (input: DwellInput): Computed<DwellEnd> =>
     const around = surroundingsOf(input);
     const course = runDwell(input, around);
     return course.emptyAtMinute === null
-      ? computed(dwellEndOf(input, around.plasmaMmolPerL, around.membrane.lymphMlPerMin, course))
+      ? computed(dwellEndOf(input, input.plasmaMmolPerL ?? MEAN_PLASMA, around.membrane.lymphMlPerMin, course))
       : refused(emptyAt(course.emptyAtMinute));
   });
 

@@ -1,5 +1,5 @@
 import type { Rates } from './integrate.ts';
-import { ICODEXTRIN, PER_SOLUTE, type PerSolute, POPULATION, SOLUTES } from './parameters.ts';
+import { ICODEXTRIN, inOrder, PER_SOLUTE, POPULATION, SOLUTES } from './parameters.ts';
 import {
   LARGE_OVER_SMALL_PS,
   PROTEIN_REFLECTION_LARGE,
@@ -22,7 +22,6 @@ const FIRST_SOLUTE = AT.glucose;
 const COUNT = SOLUTES.length;
 
 /** The constants of the inner loop, unwrapped once: a dwell asks for them 200 times. */
-const inOrder = (values: PerSolute): Float64Array => Float64Array.from(SOLUTES, (solute) => values[solute]);
 const sigmaSmall = inOrder(REFLECTION_SMALL);
 const sigmaLarge = inOrder(REFLECTION_LARGE);
 const psSmall = inOrder(PER_SOLUTE.psMlPerMin.values);
@@ -53,7 +52,7 @@ const areaAtWork = (minute: number, volumeMl: number, areaOverLengthCm: number):
  * Haraldsson 1991, from memory). Positive is into the cavity; lymph is out of it.
  */
 export function writeFlows(minute: number, state: Float64Array, around: Surroundings, flows: Float64Array): void {
-  const { membrane, plasmaMmolPerL: plasma, proteinOncoticMmHg: protein } = around;
+  const { membrane, plasma, proteinOncoticMmHg: protein } = around;
   const { lpSMlPerMinPerMmHg: lpS, lymphMlPerMin: lymph } = membrane;
   const volumeMl = state[AT.volumeMl]!;
   const pressure = around.pressureMmHg - (volumeMl - nominalVolumeMl) / around.pressureMlPerMmHg;
@@ -64,7 +63,7 @@ export function writeFlows(minute: number, state: Float64Array, around: Surround
   let largePull = colloidLarge * colloid;
   for (let i = 0; i < COUNT; i++) {
     const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
-    const osmotic = mmHgPerMmolPerL[i]! * (cavity - plasma[SOLUTES[i]!]);
+    const osmotic = mmHgPerMmolPerL[i]! * (cavity - plasma[i]!);
     waterPull += osmotic;
     smallPull += sigmaSmall[i]! * osmotic;
     largePull += sigmaLarge[i]! * osmotic;
@@ -80,7 +79,7 @@ export function writeFlows(minute: number, state: Float64Array, around: Surround
   const area = areaAtWork(minute, volumeMl, membrane.areaOverLengthCm);
   for (let i = 0; i < COUNT; i++) {
     const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
-    const inPlasma = plasma[SOLUTES[i]!];
+    const inPlasma = plasma[i]!;
     const ps = psSmall[i]! * area;
     flows[FLOW.bySmall + i] = soluteFlow(small * (1 - sigmaSmall[i]!), ps, inPlasma, cavity);
     flows[FLOW.byLarge + i] = soluteFlow(large * (1 - sigmaLarge[i]!), ps * LARGE_OVER_SMALL_PS, inPlasma, cavity);

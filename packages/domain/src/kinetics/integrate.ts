@@ -2,8 +2,8 @@
 export type Rates = (minute: number, state: Float64Array, rate: Float64Array) => void;
 
 /**
- * One classical Runge–Kutta step of fourth order, in place. The equations are not stiff: 5 min steps keep the volume of
- * a 4 h dwell within 10⁻⁵ mL of an adaptive solver, 1 min steps within 2·10⁻⁸ mL.
+ * One classical Runge–Kutta step of fourth order, in place. The equations are not stiff, so the simplest method does;
+ * an adaptive solver would need fewer evaluations and more words.
  */
 export function rungeKuttaStep(
   rates: Rates,

@@ -7,6 +7,9 @@ export const SOLUTES = ['glucose', 'creatinine', 'urea', 'sodium'] as const;
 export type Solute = (typeof SOLUTES)[number];
 export type PerSolute = Readonly<Record<Solute, number>>;
 
+/** The same as a row of numbers in the order of SOLUTES. */
+export const inOrder = (values: PerSolute): Float64Array => Float64Array.from(SOLUTES, (solute) => values[solute]);
+
 const parameter = (value: number, unit: string, mark: Mark, source: string): Parameter => ({
   value,
   unit,

@@ -1,10 +1,11 @@
 import { type Membrane, populationMembrane } from './membrane.ts';
-import { MEAN_PLASMA, type PerSolute, POPULATION } from './parameters.ts';
+import { inOrder, MEAN_PLASMA, type PerSolute, POPULATION } from './parameters.ts';
 
 /** What a dwell runs under; all of it is constant while the dwell lasts. */
 export type Surroundings = {
   membrane: Membrane;
-  plasmaMmolPerL: PerSolute;
+  /** mmol/L, in the order of SOLUTES: the inner loop asks for it a thousand times. */
+  plasma: Float64Array;
   /** Oncotic pressure of plasma protein, mmHg. */
   proteinOncoticMmHg: number;
   /** Hydrostatic pressure difference at 2,250 mL, mmHg; a fuller cavity pushes back. */
@@ -14,9 +15,15 @@ export type Surroundings = {
 };
 
 /** The mean patient's, but for what is known of this one. */
-export const surroundingsOf = ({ membrane, plasmaMmolPerL }: Partial<Surroundings> = {}): Surroundings => ({
+export const surroundingsOf = ({
+  membrane,
+  plasmaMmolPerL = MEAN_PLASMA,
+}: {
+  membrane?: Membrane;
+  plasmaMmolPerL?: PerSolute;
+} = {}): Surroundings => ({
   membrane: membrane ?? populationMembrane(),
-  plasmaMmolPerL: plasmaMmolPerL ?? MEAN_PLASMA,
+  plasma: inOrder(plasmaMmolPerL),
   proteinOncoticMmHg: POPULATION.proteinOncoticMmHg.value,
   pressureMmHg: POPULATION.pressureMmHg.value,
   pressureMlPerMmHg: POPULATION.pressureMlPerMmHg.value,

@@ -28,6 +28,22 @@ export const betaQuantile = (p: number, a: number, b: number): number => {
   return whereItCrosses(p, (x) => incompleteBeta(x, a, b), 1);
 };
 
+/**
+ * Quantile of Student's t distribution, by the beta quantile: with t² = ν(1 − x)/x, x follows Beta(ν/2, ½)
+ * (Abramowitz & Stegun 26.7.1).
+ * @param p 0 to 1
+ * @param degreesOfFreedom > 0, need not be whole
+ * @returns negative below p = ½; ±Infinity at the ends; NaN outside
+ */
+export const studentQuantile = (p: number, degreesOfFreedom: number): number => {
+  if (!(p >= 0 && p <= 1) || !(degreesOfFreedom > 0)) return Number.NaN;
+  if (p === 0.5) return 0;
+  const tail = Math.min(p, 1 - p);
+  const x = betaQuantile(2 * tail, degreesOfFreedom / 2, 0.5);
+  const t = Math.sqrt((degreesOfFreedom * (1 - x)) / x);
+  return p < 0.5 ? -t : t;
+};
+
 /** Enough halvings to reach the last bit of a double from any start. */
 const MOST_HALVINGS = 1_200;
 
