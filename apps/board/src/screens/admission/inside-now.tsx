@@ -24,9 +24,9 @@ export const InsideNow = ({ draft, onChange, formulary, zone, filledMostMl }: In
       value={draft.what}
       onChange={(what) => onChange({ ...draft, what })}
       options={[
-        { value: 'empty', label: 'Empty', detail: 'drained, and nothing filled since' },
-        { value: 'known', label: 'Known', detail: 'volume, strength and time' },
-        { value: 'notKnown', label: 'Not known', detail: 'some of it is missing' },
+        { value: 'empty', label: <Labelled word="Empty" detail="drained, and nothing filled since" /> },
+        { value: 'known', label: <Labelled word="Known" detail="volume, strength and time" /> },
+        { value: 'notKnown', label: <Labelled word="Not known" detail="some of it is missing" /> },
       ]}
     />
     {(draft.what === 'known' || draft.what === 'notKnown') && (
@@ -81,8 +81,7 @@ const Follows = ({ what }: { what: NonNullable<InsideDraft['what']> }) => (
       <ul>
         <li>The dwell counts from the time that was handed over; the next drain falls due by the prescription.</li>
         <li>
-          Probably inside stays <b>not known</b> until a person confirms the cavity empty: what was left before that
-          fill is nobody’s knowledge here.
+          It enters as a fill on an ordinary residual: what is probably inside is reckoned from there, an estimate.
         </li>
       </ul>
     )}
@@ -100,4 +99,11 @@ const Follows = ({ what }: { what: NonNullable<InsideDraft['what']> }) => (
       </ul>
     )}
   </section>
+);
+
+const Labelled = ({ word, detail }: { word: string; detail: string }) => (
+  <>
+    {word}
+    <span className={styles.detail}>{detail}</span>
+  </>
 );

@@ -6,6 +6,7 @@ import { Button } from '../../ui/button.tsx';
 import { cx } from '../../ui/class-names.ts';
 import styles from './bedside.module.css';
 import { type Bedside, BedsideProvider } from './bedside-context.ts';
+import { BedsideAlerts } from './beside/bedside-alerts.tsx';
 import { BesideWork } from './beside/beside-work.tsx';
 import { ConflictDialog } from './conflict/conflict-dialog.tsx';
 import { placeOf } from './model/place.ts';
@@ -87,6 +88,7 @@ export const Component = () => {
               </main>
               {!wide && (
                 <aside className={styles.side} aria-label="Beside it">
+                  <BedsideAlerts />
                   <BesideWork place={place} />
                 </aside>
               )}

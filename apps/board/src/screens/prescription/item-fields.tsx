@@ -1,5 +1,6 @@
 import type { Solution, WardSettings } from '@slackwater/domain';
 import { isClockTime } from '@slackwater/domain/time/zone';
+import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Choice } from '../../ui/choice.tsx';
 import { cx } from '../../ui/class-names.ts';
@@ -23,6 +24,8 @@ type ItemFieldsProps = {
 /** One exchange of the new revision. A changed one has a heavy frame. */
 export const ItemFields = ({ number, item, formulary, settings, changed, onChange, onRemove }: ItemFieldsProps) => {
   const set = (part: Partial<ItemDraft>) => onChange({ ...item, ...part });
+  const [opened, setOpened] = useState(false);
+  const more = opened || item.additives !== '' || item.condition !== '';
   const setCycle = (part: Partial<ItemDraft['cycle']>) => set({ cycle: { ...item.cycle, ...part } });
   return (
     <div className={cx(changed && styles.changed)}>
@@ -80,22 +83,24 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
           />
         </div>
       )}
-      <div className={styles.more}>
-        <Field
-          label="Additives"
-          value={item.additives}
-          onChange={(additives) => set({ additives })}
-          maxLength={200}
-          placeholder="none"
-        />
-        <Field
-          label="Choice left to the bedside"
-          value={item.condition}
-          onChange={(condition) => set({ condition })}
-          maxLength={200}
-          placeholder="over 72 kg: 2.5 %"
-        />
-      </div>
+      {more && (
+        <div className={styles.more}>
+          <Field
+            label="Additives"
+            value={item.additives}
+            onChange={(additives) => set({ additives })}
+            maxLength={200}
+            placeholder="none"
+          />
+          <Field
+            label="Choice left to the bedside"
+            value={item.condition}
+            onChange={(condition) => set({ condition })}
+            maxLength={200}
+            placeholder="over 72 kg: 2.5 %"
+          />
+        </div>
+      )}
       <div className={styles.row}>
         <Choice
           label={`Dwell of exchange ${number} by`}
@@ -108,6 +113,11 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             { value: 'cycle', label: 'Cycle' },
           ]}
         />
+        {!more && (
+          <Button tone="text" onPress={() => setOpened(true)}>
+            Additives, choice
+          </Button>
+        )}
         <Button tone="text" onPress={() => onRemove?.()} disabledBecause={onRemove ? null : 'the last one'}>
           Take out
         </Button>

@@ -46,7 +46,7 @@ const Chart = ({ as, points, axis, target = null }: ChartProps) => (
       <XAxis dataKey="label" stroke={INK} tickLine={false} interval="preserveStartEnd" minTickGap={28} />
       <YAxis
         stroke={INK}
-        width={axis === 'balance' ? 106 : 64}
+        width={axis === 'balance' ? 128 : 64}
         tickLine={false}
         axisLine={false}
         domain={axis === 'kg' ? ['dataMin - 1', 'dataMax + 1'] : ['auto', 'auto']}

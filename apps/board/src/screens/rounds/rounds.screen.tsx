@@ -228,7 +228,7 @@ export const Component = () => {
         </div>
         <aside className={styles.side} aria-label="Beside the trends">
           <section>
-            <h2>Prescription in force {state.prescription && `, revision ${state.prescription.number}`}</h2>
+            <h2>Prescription in force{state.prescription && `, revision ${state.prescription.number}`}</h2>
             {state.prescription ? (
               state.prescription.items.map((item) => <p key={item.id}>{itemWords(item, policy.formulary)}</p>)
             ) : (

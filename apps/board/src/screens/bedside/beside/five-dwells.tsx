@@ -96,7 +96,7 @@ const BalanceBar = ({ dwell }: { dwell: Dwell }) => {
   const width = Math.min(Math.abs(removed) * PERCENT_PER_ML, removed < 0 ? ZERO_PERCENT : 100 - ZERO_PERCENT);
   return (
     <span className={styles.said}>
-      {removed < 0 ? <b>Retained</b> : <em className="quiet">Removed</em>}
+      {removed < 0 ? <b>Retained</b> : <i className={styles.word}>Removed</i>}
       <span>{formatMl(removed)}</span>
       <span className={styles.bar} aria-hidden="true">
         <i

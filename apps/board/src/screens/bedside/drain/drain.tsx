@@ -90,7 +90,7 @@ export const Drain = () => {
       ) : (
         <Started label="Started" entryIds={startIds} notBefore={number === 1 ? visit.startedAt : null} />
       )}
-      <By>Appearance and comfort</By>
+      {!slow && <By>Appearance and comfort</By>}
       {looked ? (
         <p className={styles.said}>
           <b>{appearanceWords(drain.appearance)}</b>
@@ -99,7 +99,7 @@ export const Drain = () => {
             Change
           </Button>
         </p>
-      ) : (
+      ) : slow ? null : (
         <div className={styles.row}>
           <Button onPress={() => void record(asUsual(stopped.at()))} disabledBecause={because}>
             Clear, comfortable, as usual
@@ -110,15 +110,18 @@ export const Drain = () => {
       <Ago label="Stopped" ago={stopped} notBefore={drain.startedAt} />
       <Acts>
         <Button tone="main" onPress={() => end('stopped', !looked)} disabledBecause={because}>
-          {looked ? 'Drain has stopped' : 'Stopped: clear, comfortable, as usual'}
+          {looked ? 'Drain has stopped' : slow ? 'Stopped: clear, as usual' : 'Stopped: clear, comfortable, as usual'}
         </Button>
-        {!looked && (
-          <Button onPress={() => end('stopped', false)} disabledBecause={because}>
-            Stopped
-            <br />
-            <small>look later</small>
-          </Button>
-        )}
+        {!looked &&
+          (slow ? (
+            <Button onPress={() => open('looks')}>Something else</Button>
+          ) : (
+            <Button onPress={() => end('stopped', false)} disabledBecause={because}>
+              Stopped
+              <br />
+              <small>look later</small>
+            </Button>
+          ))}
         <Button onPress={() => end('notStopped', false)} disabledBecause={because}>
           End it
           <br />

@@ -53,7 +53,10 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
   const { state, record, sending, back } = useBedside();
   const visit = state.visit;
   const number = Math.max(1, visit?.drains.length ?? 1);
-  const [draft, setDraft, forget] = useDraft<LooksDraft>(`looks:${visit?.id ?? ''}:${number}:${phase}`, NOTHING);
+  const [draft, setDraft, forget] = useDraft<LooksDraft>(`looks:${visit?.id ?? ''}:${number}:${phase}`, {
+    ...NOTHING,
+    appearance: visit?.drains.at(-1)?.appearance ?? [],
+  });
   const change = (part: Partial<LooksDraft>) => setDraft({ ...draft, ...part });
   const told = useAgo(null);
   const pain = readDigits(draft.pain, PAIN);

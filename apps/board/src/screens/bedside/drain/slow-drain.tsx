@@ -46,8 +46,10 @@ export const SlowDrain = ({ drain }: { drain: number }) => {
         }}
       />
       <div className={styles.question}>
+        <b>Breathless, or swelling of flank, genitals or a hernia?</b>
         <Choice
-          label={<b>Breathless, or swelling of flank, genitals or a hernia?</b>}
+          label="Breathless, or swelling of flank, genitals or a hernia?"
+          hideLabel
           value={answer}
           onChange={say}
           options={[

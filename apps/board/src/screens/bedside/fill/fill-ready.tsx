@@ -7,7 +7,7 @@ import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { wantedInVisit } from '../model/wanted.ts';
-import { insideWords } from '../model/words.ts';
+import { appearanceWords, insideWords, mustKeep } from '../model/words.ts';
 import { DrainAgain } from '../reading/reading.tsx';
 import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
@@ -29,6 +29,8 @@ export const FillReady = () => {
   const wanted = wantedInVisit(state, policy);
   const strength = solutionOf(policy.formulary, visit.bag?.solutionId ?? null)?.strength;
   const drained = visit.drains.length > 0;
+  const seen = visit.drains.flatMap((drain) => drain.appearance);
+  const keep = mustKeep(seen);
   if (!wanted || !visit.bag)
     return (
       <>
@@ -108,6 +110,14 @@ export const FillReady = () => {
         Probably inside: <b>{insideWords(state.inside)}</b>
         {guard.peakMl !== null && `; at its fullest about ${formatMl(Math.round(guard.peakMl / 10) * 10)}`}
       </p>
+      {keep && (
+        <p className={styles.stopAt}>
+          <b>It was {appearanceWords(seen)}: keep the bag.</b> Sample, laboratory, physician told?{' '}
+          <Button tone="text" onPress={() => open('looks')}>
+            What to do, whom told
+          </Button>
+        </p>
+      )}
       {guard.offer === 'ask' && <GuardQuestion guard={guard} />}
       <Ago label="Fill started" ago={started} notBefore={since} />
       <Acts>

@@ -1,4 +1,5 @@
 import type { Appearance, Comfort, ProbablyInside } from '@slackwater/domain';
+import { KEEP_THE_BAG } from '@slackwater/domain/effluent/effluent';
 import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 
 const roundTo10 = (ml: number): number => Math.round(ml / 10) * 10;
@@ -71,8 +72,6 @@ export const comfortWords = (comfort: Comfort): string => {
   return said.filter((one) => one !== null).join(', ');
 };
 
-/** Appearances that stop the bag from being thrown away: peritonitis, bowel or bile until excluded (clinical reference §2). */
-export const KEEP_THE_BAG: readonly Appearance[] = ['cloudy', 'milky', 'brown', 'green'];
-
+/** Whether the bag is kept: peritonitis, bowel or bile until excluded. */
 export const mustKeep = (appearance: readonly Appearance[]): boolean =>
   appearance.some((one) => KEEP_THE_BAG.includes(one));
