@@ -77,7 +77,7 @@ describe('the cookie', () => {
 
   // RFC 6265bis, section 4.1.3.2: the prefix binds a cookie to the host, the whole of it, and https
   it('is bound to the host over https', async () => {
-    const secure = await openHospital(true);
+    const secure = await openHospital({ https: true });
     try {
       const { headers } = await secure.browser().post('/api/sign-in', { login: 'nurse', password: PASSWORD });
       for (const cookie of cookieOf(headers)) {

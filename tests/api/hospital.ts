@@ -28,7 +28,7 @@ const STAFF: readonly Who[] = [
 export type Hospital = Awaited<ReturnType<typeof openHospital>>;
 
 /** A hospital of two wards on a database of its own, with its API, as one process serves it. */
-export async function openHospital(https = false) {
+export async function openHospital({ https = false, beds = 4 } = {}) {
   const database = await freshDatabase();
   const app = await buildApp({
     databaseUrl: database.appUrl,
@@ -44,8 +44,9 @@ export async function openHospital(https = false) {
     ['kestrel', 'Kestrel Ward'],
     ['merlin', 'Merlin Ward'],
   ] as const) {
-    const beds = ['1', '2', '3', '4'];
-    await openWard(app.pool, { siteId: SITE, id, name, zone: 'Europe/London', shiftStarts: ['07:00', '19:00'], beds });
+    const names = Array.from({ length: beds }, (_, index) => String(index + 1));
+    const hours = { zone: 'Europe/London', shiftStarts: ['07:00', '19:00'] };
+    await openWard(app.pool, { siteId: SITE, id, name, ...hours, beds: names });
   }
   const accounts = await addStaff(app.pool);
   await app.server.ready();
