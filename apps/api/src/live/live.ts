@@ -44,8 +44,6 @@ export type Live = {
   since(wardId: string, projection: Projection, position: number): Promise<string>;
   /** Opens a stream: a beat at once, what was missed, then everything as it comes. @returns how to leave it. */
   join(joining: Joining): Promise<() => void>;
-  /** Reads a ward again for what no entry speaks of. */
-  forget(wardId: string): void;
   /** Ends all streams; a server that closes would wait for them for ever. */
   endStreams(): void;
   status(): { build: string; listening: boolean; streams: number; alarmsThrough: EpochMs | null };
@@ -189,7 +187,6 @@ export function createLive(options: LiveOptions): Live {
       streams.sendTo(stream, beatText(ward));
       return () => streams.remove(stream);
     },
-    forget: (wardId) => wards.get(wardId)?.board.forget(),
     endStreams,
     status: () => ({
       build,

@@ -66,11 +66,6 @@ export class WardBoard {
     return reading;
   }
 
-  /** Reads all again, for what no entry speaks of: a patient's name that was put right. */
-  forget(): void {
-    this.#head = null;
-  }
-
   async #refresh(): Promise<DeltaTexts | null> {
     const before = this.#head;
     if (before === null) {

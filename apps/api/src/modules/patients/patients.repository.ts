@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { IdentityChange, PatientsView } from '@slackwater/contract';
 import type { PatientIdentity } from '@slackwater/domain';
-import type { Pool } from 'pg';
+import type { Pool, PoolClient } from 'pg';
 import type { PatientAccess } from '../../access/patient-access.ts';
 import type { WardAccess } from '../../access/ward-access.ts';
 
@@ -115,11 +115,14 @@ const COLUMNS = {
   cautions: 'cautions',
 } as const satisfies Record<keyof Omit<PatientIdentity, 'id'>, string>;
 
-/** Writes the fields that are given. */
-export async function changeIdentity(pool: Pool, { ward, patientId }: PatientAccess, change: IdentityChange) {
+/** Writes the fields that are given; at least one is. */
+export async function writeIdentity(
+  client: PoolClient,
+  { ward, patientId }: PatientAccess,
+  change: IdentityChange,
+): Promise<void> {
   const fields = Object.keys(COLUMNS).filter((field) => field in change) as (keyof typeof COLUMNS)[];
-  if (fields.length === 0) return;
   const set = fields.map((field, index) => `${COLUMNS[field]} = $${index + 3}`).join(', ');
   const values = [ward.siteId, patientId, ...fields.map((field) => change[field])];
-  await pool.query(`UPDATE patient SET ${set} WHERE site_id = $1 AND id = $2`, values);
+  await client.query(`UPDATE patient SET ${set} WHERE site_id = $1 AND id = $2`, values);
 }

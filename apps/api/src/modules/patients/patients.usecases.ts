@@ -5,7 +5,7 @@ import type { SignedIn } from '../../access/sessions.ts';
 import { writeEntries } from '../entries/entries.usecases.ts';
 import type { Parts } from '../parts.ts';
 import { hospitalNumberTaken, otherPatient, patientIdTaken } from './patients.errors.ts';
-import { addIdentity, changeIdentity, identity, isHospitalNumberTaken } from './patients.repository.ts';
+import { addIdentity, identity, isHospitalNumberTaken, writeIdentity } from './patients.repository.ts';
 
 /**
  * Makes a patient known to the hospital and admits. Sent twice, it is done once. Where the admission is refused (the
@@ -28,18 +28,24 @@ export async function admit(parts: Parts, by: SignedIn, request: Admission, addr
 
 /** @throws ProblemError `taken` (hospital number) */
 export async function alterIdentity(
-  { access, pool, live }: Parts,
+  { access, pool, record }: Parts,
   patient: PatientAccess,
   change: IdentityChange,
   address: string,
 ): Promise<PatientIdentity> {
-  await changeIdentity(pool, patient, change).catch((error) => {
-    throw isHospitalNumberTaken(error) ? hospitalNumberTaken(change.hospitalNumber ?? '') : error;
-  });
   const { ward, patientId } = patient;
-  live.forget(ward.wardId);
-  const about = { accountId: ward.by.accountId, address, wardId: ward.wardId, patientId };
+  const { siteId, wardId, by } = ward;
+  const { accountId } = by;
   // which fields, not what they said: names stand in one place only
-  await access.audit.note({ action: 'changedIdentity', ...about, detail: { fields: Object.keys(change) } });
+  const fields = Object.keys(change);
+  if (fields.length === 0) return identity(pool, patient);
+  await record
+    .changeIdentity({ siteId, wardId, patientId, accountId, fields }, (client) =>
+      writeIdentity(client, patient, change),
+    )
+    .catch((error) => {
+      throw isHospitalNumberTaken(error) ? hospitalNumberTaken(change.hospitalNumber ?? '') : error;
+    });
+  await access.audit.note({ action: 'changedIdentity', accountId, address, wardId, patientId, detail: { fields } });
   return identity(pool, patient);
 }
