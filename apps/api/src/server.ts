@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { type Database, openDatabase } from '@slackwater/tools/database';
 import { migrate } from '@slackwater/tools/migrate';
 import { projectRoot } from '@slackwater/tools/paths';
-import type { FastifyServerOptions } from 'fastify';
+import { type FastifyServerOptions, LogController } from 'fastify';
 import { type App, buildApp } from './app.ts';
 import { buildId } from './build-id.ts';
 import { checkDatabase } from './check-database.ts';
@@ -46,7 +46,8 @@ async function fastifyOptions({ logLevel, trustProxy, tls }: Config): Promise<Fa
   const redact = ['req.headers.cookie', 'req.headers.authorization', 'res.headers["set-cookie"]'];
   return {
     logger: logLevel === 'silent' ? false : { level: logLevel, redact },
-    disableRequestLogging: true,
+    // a request's address may hold what somebody searched for: a name
+    logController: new LogController({ disableRequestLogging: true }),
     ...(trustProxy && { trustProxy: [...trustProxy] }),
     ...(tls && {
       http2: true,
