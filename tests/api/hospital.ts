@@ -2,9 +2,17 @@ import { randomUUID } from 'node:crypto';
 import { hashPassword } from '@slackwater/api/access/password';
 import { buildApp } from '@slackwater/api/app';
 import { openSite, openWard } from '@slackwater/api/record/open-ward';
-import { type Draft, type EntryKind, type Payloads, type Role, STANDARD_FORMULARY } from '@slackwater/domain';
+import {
+  type Draft,
+  type EntryKind,
+  type PatientIdentity,
+  type Payloads,
+  type Role,
+  STANDARD_FORMULARY,
+} from '@slackwater/domain';
 import type { FastifyInstance, InjectOptions } from 'fastify';
 import type pg from 'pg';
+import { vi } from 'vitest';
 import { freshDatabase } from '../support/database.ts';
 
 export const SITE = 'alder-point';
@@ -145,10 +153,11 @@ export const draft = <K extends EntryKind>(
     ...rest,
   }) as unknown as Draft<K>;
 
-export const identity = (family: string, given = 'Ada') => {
-  const id = randomUUID();
-  const rest = { gender: 'female', hospitalNumber: `H-${id.slice(0, 8)}`, allergy: null, isolation: null };
-  return { id, family, given, dateOfBirth: '1950-02-28', ...rest, cautions: [] as string[] };
+export const identity = (family: string, given = 'Ada'): PatientIdentity => {
+  const id: string = randomUUID();
+  const hospitalNumber = `H-${id.slice(0, 8)}`;
+  const born = { dateOfBirth: '1950-02-28', gender: 'female' };
+  return { id, family, given, ...born, hospitalNumber, allergy: null, isolation: null, cautions: [] };
 };
 
 /** Admits an invented patient with an empty cavity. @returns the patient's id */
@@ -163,6 +172,15 @@ export async function admitted(browser: Browser, wardId: string, bed: string, fa
   if (answer.status !== 201) throw new Error(`not admitted: ${answer.text}`);
   return patient.id;
 }
+
+/** The ward's board once this process has heard of a position: notices come a moment after the answer. */
+export const boardAt = (browser: Browser, wardId: string, position: number): Promise<Answer> =>
+  vi.waitFor(async () => {
+    const board = await browser.get(`/api/wards/${wardId}/board`);
+    if (board.body.position < position)
+      throw new Error(`The board is at ${board.body.position}, not yet at ${position}.`);
+    return board;
+  }, 10_000);
 
 /** Sends entries of one patient. */
 export const send = (browser: Browser, wardId: string, ...entries: Draft[]) =>

@@ -6,6 +6,7 @@ import { type Access, openAccess } from './access/access.ts';
 import { type Alarms, createAlarms } from './alarms/alarms.ts';
 import { createLive, type Live } from './live/live.ts';
 import { registerModules } from './modules/register.ts';
+import { answerFrameworkError } from './problems.handler.ts';
 import { createPolicies } from './record/policies.ts';
 import { createRecord } from './record/record.ts';
 
@@ -51,7 +52,11 @@ export async function composeApp(options: AppOptions): Promise<App> {
   const { databaseUrl, siteId, https, boardFolder, build } = options;
   const connection = { connectionString: databaseUrl, options: SESSION, application_name: 'slackwater' };
   const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
-  const server = Fastify({ forceCloseConnections: 'idle', ...options.fastify }) as unknown as FastifyInstance;
+  const server = Fastify({
+    forceCloseConnections: 'idle',
+    frameworkErrors: answerFrameworkError,
+    ...options.fastify,
+  }) as unknown as FastifyInstance;
   const onTrouble = (error: Error) => server.log.error({ err: error }, error.message);
   // an idle connection that the database ends would end the process
   pool.on('error', onTrouble);

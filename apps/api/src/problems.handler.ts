@@ -29,6 +29,11 @@ export function answerProblems(app: FastifyInstance) {
   });
 }
 
+/** Answers what the framework refuses before it looks for a route; an option of `Fastify()`. */
+export function answerFrameworkError(error: Error, request: FastifyRequest, reply: FastifyReply) {
+  send(asProblem(error, request), request, reply);
+}
+
 /** Answers what no route takes. */
 export const answerNotFound = (request: FastifyRequest, reply: FastifyReply) =>
   send(new ProblemError('notFound', `There is no ${request.method} ${request.url.split('?')[0]}.`), request, reply);

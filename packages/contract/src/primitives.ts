@@ -38,7 +38,7 @@ export const solutionId = z.string().regex(/^[a-z0-9][a-z0-9.-]{0,59}$/, 'an id 
 export const itemId = z.string().regex(/^[\w.-]{1,64}$/, '1 to 64 letters, digits, dots, hyphens');
 
 /** A calendar date, `YYYY-MM-DD`, that exists. */
-export const calendarDate = z.iso.date({ error: 'a date that exists, YYYY-MM-DD' });
+export const calendarDate = z.iso.date({ error: 'a date that exists, YYYY-MM-DD', abort: true });
 
 /** A wall-clock time of the ward, `HH:MM`. */
 export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 00:00 to 23:59');

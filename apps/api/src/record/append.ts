@@ -46,7 +46,7 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
   if (standing === null || (patientId !== null && !standing.patientKnown)) return failed({ code: 'notFound' });
   if (patientId === null) return (await appendToWard(pool, batch, standing)) ?? 'again';
 
-  const elsewhere = lyingElsewhere(batch, standing);
+  const elsewhere = lyingElsewhere(batch, standing) ?? (await leftElsewhere(pool, batch, standing));
   if (elsewhere !== null) return failed(elsewhere);
   try {
     return await attemptAtBedside(pool, batch, patientId, standing);
@@ -164,6 +164,19 @@ function lyingElsewhere(batch: Batch, standing: Standing): AppendFailure | null 
     'the ward of the patient',
     'The patient lies on another ward now.',
   );
+}
+
+/**
+ * Who lies nowhere belongs to the ward of the last stay: late entries go there, and only an admission goes anywhere.
+ */
+async function leftElsewhere(pool: Pool, batch: Batch, standing: Standing): Promise<AppendFailure | null> {
+  if (standing.wardId !== null || batch.drafts.some((draft) => draft.kind === 'admitted')) return null;
+  const { rows } = await pool.query<{ wardId: string }>(
+    `SELECT ward_id AS "wardId" FROM stay WHERE site_id = $1 AND patient_id = $2 ORDER BY from_at DESC LIMIT 1`,
+    [batch.siteId, batch.drafts[0]?.patientId],
+  );
+  if (rows[0]?.wardId === batch.wardId) return null;
+  return refusedBatch('not-admitted', batch.wardId, 'the ward of the last stay', 'The patient was not admitted here.');
 }
 
 const manyPatients = (): AppendFailure =>

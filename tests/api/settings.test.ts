@@ -1,0 +1,44 @@
+import { SETTINGS } from '@slackwater/domain';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Browser, draft, type Hospital, openHospital, send } from './hospital.ts';
+
+let hospital: Hospital;
+let manager: Browser;
+beforeAll(async () => {
+  hospital = await openHospital();
+  manager = await hospital.signedIn('manager');
+});
+afterAll(() => hospital.close());
+
+const changed = (version: number, changes: Record<string, number>) =>
+  draft('settingsChanged', { version, changes }, { patientId: null });
+const policy = async () => (await manager.get('/api/wards/kestrel')).body.policy;
+
+describe('the ward’s settings', () => {
+  it('are changed by a manager, in versions, each an entry of the ward', async () => {
+    const answer = await send(manager, 'kestrel', changed(2, { residualMl: 150 }));
+    expect(answer).toMatchObject({ status: 200, body: { bedside: null, position: 1 } });
+    expect(await policy()).toMatchObject({ version: 2, settings: { residualMl: 150 } });
+  });
+
+  it('are not changed twice at once: the second must look first', async () => {
+    const answer = await send(manager, 'kestrel', changed(2, { residualMl: 180 }));
+    expect(answer.status).toBe(409);
+    expect(await policy()).toMatchObject({ version: 2, settings: { residualMl: 150 } });
+  });
+
+  it('stay within their ranges, and none is invented', async () => {
+    const { max } = SETTINGS.residualMl;
+    const outside = await send(manager, 'kestrel', changed(3, { residualMl: Number(max) + 1 }));
+    expect(outside).toMatchObject({ status: 422, body: { errors: [{ value: Number(max) + 1 }] } });
+    expect(outside.body.errors[0].field).toContain('residualMl');
+    expect(outside.body.errors[0].allowed).toContain(String(max));
+    expect((await send(manager, 'kestrel', changed(3, { colour: 1 }))).status).toBe(422);
+    expect((await policy()).version).toBe(2);
+  });
+
+  it('are of no concern to a nurse', async () => {
+    const charge = await hospital.signedIn('charge');
+    expect((await send(charge, 'kestrel', changed(3, { residualMl: 150 }))).status).toBe(403);
+  });
+});
