@@ -25,7 +25,8 @@ export function tellExchanges(telling: Telling): void {
   let deficitMl = Number.POSITIVE_INFINITY;
   for (const exchange of recent) {
     deficitMl += lackingMl(telling, exchange);
-    const confirmedEmpty = deficitMl > DRAIN_AGAIN_OVER_ML && exchange !== exchanges.at(-1);
+    const isUnknown = exchange.drain?.drainedMl === null;
+    const confirmedEmpty = isUnknown || (deficitMl > DRAIN_AGAIN_OVER_ML && exchange !== exchanges.at(-1));
     if (confirmedEmpty) deficitMl = 0;
     tellStepByStep(telling, exchange, confirmedEmpty && exchange.drain !== null);
   }

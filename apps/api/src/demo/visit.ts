@@ -53,40 +53,7 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
   if (times.connectedAt === undefined) return;
   book.step('connect', times.connectedAt, nurse, visitId, {});
 
-  if (times.drainStartedAt !== undefined) {
-    book.step('startDrain', times.drainStartedAt, nurse, visitId, {});
-    const seenAt = Math.min(times.drainStartedAt + 5 * MINUTE_MS, times.drainEndedAt ?? Number.POSITIVE_INFINITY);
-    if (times.drainEndedAt !== undefined) {
-      book.observe('appearance', seenAt, nurse, { drain: 1, appearance: [story.appearance], note: null }, visitId);
-      book.observe(
-        'comfort',
-        seenAt,
-        nurse,
-        {
-          phase: 'drain',
-          comfort: { pain: 0, phase: null, cramp: false, breathless: false, leakAtExit: false, swelling: false },
-        },
-        visitId,
-      );
-      book.step('endDrain', times.drainEndedAt, nurse, visitId, { flow: 'stopped' });
-      if (story.drainedMl !== null) {
-        const reading = Math.round(story.drainedMl / 50) * 50;
-        book.observe(
-          'measure',
-          times.drainEndedAt + MINUTE_MS,
-          nurse,
-          { drain: 1, role: 'reading', method: 'bagMarks', volumeMl: reading, flushIncluded: false, flushMl: 0 },
-          visitId,
-        );
-      }
-      if (story.confirmedEmpty) {
-        book.observe('cavityConfirmedEmpty', times.drainEndedAt + 2 * MINUTE_MS, nurse, {
-          reason: 'secondDrainUnder100Ml',
-          note: 'Turned on the side, drained again: 60 mL',
-        });
-      }
-    }
-  }
+  if (times.drainStartedAt !== undefined) writeDrain(book, story, visitId, times.drainStartedAt);
 
   if (times.fillStartedAt !== undefined && item && bag) {
     book.step('startFill', times.fillStartedAt, nurse, visitId, {
@@ -108,25 +75,55 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
 
   if (times.closedAt === undefined) return;
   book.step('close', times.closedAt, nurse, visitId, { leftEmpty: item === null });
-  if (story.drainedMl !== null && times.drainStartedAt !== undefined) {
+  const drainedMl = firstDrainMl(story);
+  if (drainedMl !== null && times.drainStartedAt !== undefined) {
     const tareG = 98;
-    const grossG = Math.round(story.drainedMl * settings.densityGPerMl) + settings.flushMl + tareG;
-    book.observe(
-      'measure',
-      times.closedAt + 2 * MINUTE_MS,
-      nurse,
-      {
-        drain: 1,
-        role: 'exact',
-        method: 'scale',
-        grossG,
-        tareG,
-        densityGPerMl: settings.densityGPerMl,
-        flushIncluded: true,
-        flushMl: settings.flushMl,
-      },
-      visitId,
-    );
+    const measure = {
+      drain: 1,
+      role: 'exact',
+      method: 'scale',
+      grossG: Math.round((drainedMl + settings.flushMl) * settings.densityGPerMl) + tareG,
+      tareG,
+      densityGPerMl: settings.densityGPerMl,
+      flushIncluded: true,
+      flushMl: settings.flushMl,
+    } as const;
+    book.observe('measure', times.closedAt + 2 * MINUTE_MS, nurse, measure, visitId);
     book.observe('bagFate', times.closedAt + 3 * MINUTE_MS, nurse, { drain: 1, fate: 'discarded' }, visitId);
   }
+}
+
+/** What a second drain brings when nothing stayed behind, mL. */
+const SECOND_DRAIN_ML = 60;
+const COMFORTABLE = { pain: 0, phase: null, cramp: false, breathless: false, leakAtExit: false, swelling: false };
+
+const firstDrainMl = ({ drainedMl, confirmedEmpty }: VisitStory): number | null =>
+  drainedMl !== null && confirmedEmpty ? drainedMl - SECOND_DRAIN_ML : drainedMl;
+
+function writeDrain(book: Diary, story: VisitStory, visitId: string, startedAt: EpochMs): void {
+  const { times, nurse, confirmedEmpty } = story;
+  book.step('startDrain', startedAt, nurse, visitId, {});
+  const { drainEndedAt } = times;
+  if (drainEndedAt === undefined) return;
+  const seenAt = Math.min(startedAt + 5 * MINUTE_MS, drainEndedAt);
+  book.observe('appearance', seenAt, nurse, { drain: 1, appearance: [story.appearance], note: null }, visitId);
+  book.observe('comfort', seenAt, nurse, { phase: 'drain', comfort: COMFORTABLE }, visitId);
+  const stoppedAt = confirmedEmpty ? drainEndedAt - 4 * MINUTE_MS : drainEndedAt;
+  book.step('endDrain', stoppedAt, nurse, visitId, { flow: 'stopped' });
+  const drainedMl = firstDrainMl(story);
+  if (drainedMl !== null) writeReading(book, nurse, visitId, stoppedAt, 1, Math.round(drainedMl / 50) * 50);
+  if (!confirmedEmpty) return;
+
+  book.step('startDrain', drainEndedAt - 3 * MINUTE_MS, nurse, visitId, {});
+  book.step('endDrain', drainEndedAt, nurse, visitId, { flow: 'stopped' });
+  writeReading(book, nurse, visitId, drainEndedAt, 2, SECOND_DRAIN_ML);
+  book.observe('cavityConfirmedEmpty', drainEndedAt + MINUTE_MS, nurse, {
+    reason: 'secondDrainUnder100Ml',
+    note: `Turned on the side, drained again: ${SECOND_DRAIN_ML} mL`,
+  });
+}
+
+function writeReading(book: Diary, nurse: string, visitId: string, at: EpochMs, drain: number, volumeMl: number): void {
+  const reading = { drain, role: 'reading', method: 'bagMarks', volumeMl, flushIncluded: false, flushMl: 0 } as const;
+  book.observe('measure', at + MINUTE_MS / 2, nurse, reading, visitId);
 }

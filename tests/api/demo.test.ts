@@ -1,0 +1,206 @@
+import { readFile } from 'node:fs/promises';
+import { isPassword } from '@slackwater/api/access/password';
+import { DEMONSTRATION_PASSWORD } from '@slackwater/api/demo/accounts';
+import { chance } from '@slackwater/api/demo/chance';
+import { nextAct } from '@slackwater/api/demo/play/next-act';
+import { loadScenario } from '@slackwater/api/demo/scenario';
+import { seedDemonstration } from '@slackwater/api/demo/seed';
+import { patientStory } from '@slackwater/api/demo/story';
+import { openSite } from '@slackwater/api/record/open-ward';
+import { verify } from '@slackwater/api/record/verify';
+import {
+  advance,
+  type BedsideState,
+  DEFAULT_SETTINGS,
+  type Entry,
+  fold,
+  judge,
+  MINUTE_MS,
+  type Role,
+  STANDARD_FORMULARY,
+  type WardPolicy,
+} from '@slackwater/domain';
+import pg from 'pg';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type FreshDatabase, freshDatabase } from '../support/database.ts';
+
+const SITE = { id: 'alder-point', name: 'Alder Point Hospital' };
+const scenario = await loadScenario();
+const policy: WardPolicy = {
+  version: 1,
+  zone: scenario.ward.zone,
+  shiftStarts: scenario.ward.shiftStarts,
+  formulary: STANDARD_FORMULARY,
+  settings: DEFAULT_SETTINGS,
+};
+
+let database: FreshDatabase;
+let pool: pg.Pool;
+
+beforeAll(async () => {
+  database = await freshDatabase();
+  pool = new pg.Pool({ connectionString: database.appUrl, options: '-c TimeZone=UTC' });
+  await seedDemonstration(pool, SITE, scenario);
+});
+
+afterAll(async () => {
+  await pool.end();
+  await database.drop();
+});
+
+const states = async () =>
+  (await pool.query<{ bed: string; state: BedsideState }>('SELECT bed, state FROM bedside')).rows;
+const stateOf = async (bed: string) => (await states()).find((row) => row.bed === bed)?.state as BedsideState;
+
+describe('the seeded ward', () => {
+  test('has 24 patients in 24 beds, and the chain of its record holds', async () => {
+    expect(await states()).toHaveLength(24);
+    expect((await verify(pool, SITE.id)).faults).toEqual([]);
+  });
+
+  test('shows every state of a visit', async () => {
+    const visits = (await states()).map(({ state }) => state.visit?.state ?? 'none');
+    expect(new Set(visits)).toEqual(new Set(['none', 'preparing', 'connected', 'draining', 'drained', 'filling']));
+  });
+
+  test('shows empty and on hold, on hold with fluid, off the ward, and a new admission with an unknown fill', async () => {
+    expect((await stateOf('8')).cavity.state).toBe('empty');
+    expect((await stateOf('18')).hold?.reason).toBe('Leak at the exit site');
+    expect((await stateOf('18')).cavity.state).toBe('empty');
+    expect((await stateOf('3')).hold).not.toBeNull();
+    expect((await stateOf('3')).cavity.state).toBe('holding');
+    expect((await stateOf('16')).stay?.offWard?.where).toBe('imaging');
+    expect((await stateOf('21')).cavity.state).toBe('unknown');
+    expect((await stateOf('21')).inside.bookMl).toBeNull();
+  });
+
+  test('has hourly cycles, icodextrin overnight, a short drain and a cloudy one', async () => {
+    expect((await stateOf('12')).due?.rule).toBe('cycle');
+    const overnight = (await stateOf('13')).cavity;
+    expect(overnight.state === 'holding' && overnight.fills[0]?.solutionId).toBe('icodextrin-7.5');
+    expect((await stateOf('20')).alerts.map(({ kind }) => kind)).toContain('drainShort');
+    expect((await stateOf('11')).alerts.map(({ kind }) => kind)).toContain('effluentCloudy');
+  });
+
+  test('is signed in to with the password that the console prints', async () => {
+    const { rows } = await pool.query<{ password_hash: string }>('SELECT password_hash FROM account');
+    expect(rows).toHaveLength(scenario.staff.length);
+    expect(await isPassword(DEMONSTRATION_PASSWORD, rows[0]?.password_hash ?? null)).toBe(true);
+  });
+
+  test('is not seeded a second time, and keeps the instant of the first', async () => {
+    const before = await pool.query('SELECT count(*) FROM entry');
+    const first = (await pool.query<{ seeded_at: Date }>('SELECT seeded_at FROM demonstration')).rows[0];
+    expect(await seedDemonstration(pool, SITE, scenario)).toBe(first?.seeded_at.getTime());
+    expect((await pool.query('SELECT count(*) FROM entry')).rows).toEqual(before.rows);
+  });
+
+  test('is marked as invented in the file it comes from', async () => {
+    const file = new URL('../../shared/scenario/kestrel-ward.json', import.meta.url);
+    expect(JSON.parse(await readFile(file, 'utf8')).about).toMatch(/^Invented scenario/);
+  });
+});
+
+test('a hospital with real data is never seeded', async () => {
+  const real = await freshDatabase();
+  const its = new pg.Pool({ connectionString: real.appUrl, options: '-c TimeZone=UTC' });
+  try {
+    await openSite(its, SITE, STANDARD_FORMULARY);
+    await its.query(
+      `INSERT INTO account (site_id, id, login, name, password_hash, password_changed_at, created_at)
+       VALUES ($1, gen_random_uuid(), 'real', 'Real Person', 'x', now(), now())`,
+      [SITE.id],
+    );
+    await expect(seedDemonstration(its, SITE, scenario)).rejects.toThrow('is not a demonstration');
+    expect((await its.query('SELECT FROM patient')).rowCount).toBe(0);
+  } finally {
+    await its.end();
+    await real.drop();
+  }
+});
+
+describe('the story of each bed', () => {
+  const now = Date.UTC(2026, 10, 25, 14, 7);
+  const roleOf = (login: string | null): Role => scenario.staff.find((one) => one.login === login)?.role ?? 'nurse';
+
+  test.each(scenario.patients.map((patient) => [patient.bed, patient] as const))(
+    'bed %s: every entry would have been accepted at its time',
+    (_bed, patient) => {
+      const context = { now, policy, chargeNurse: 'adair', nephrologist: 'solberg' };
+      const story = patientStory(patient, 'patient', context)
+        .filter(({ draft }) => draft.happenedAt <= now)
+        .sort((a, b) => a.draft.happenedAt - b.draft.happenedAt);
+      const entries: Entry[] = [];
+      for (const { draft, author } of story) {
+        const { state } = fold('patient', entries, policy);
+        const actor = { accountId: author ?? '', role: roleOf(author) };
+        if (draft.kind !== 'imported') {
+          const problems = judge(state, draft, { now: draft.happenedAt, policy, actor });
+          expect({ kind: draft.kind, at: new Date(draft.happenedAt).toISOString(), problems }).toMatchObject({
+            problems: [],
+          });
+        }
+        const placed = {
+          siteId: 's',
+          wardId: 'kestrel',
+          deviceAt: null,
+          receivedAt: now,
+          author,
+          position: entries.length + 1,
+        };
+        entries.push({ ...draft, ...placed } as Entry);
+      }
+    },
+    60_000,
+  );
+});
+
+test('a simulated nurse carries a bed through a whole exchange, touch by touch, and the judge lets each pass', async () => {
+  const random = chance(7);
+  const begun = await stateOf('14');
+  let state = begun;
+  let now = (begun.due?.dueAt ?? 0) + MINUTE_MS;
+  const entries = [] as Entry[];
+  const kinds: string[] = [];
+  const { rows } = await pool.query<{ id: string }>(`SELECT id FROM account WHERE login = 'quill'`);
+  const actor = { accountId: rows[0]?.id ?? '', role: 'nurse' as Role };
+  for (let touch = 0; touch < 12; touch++) {
+    const act = nextAct({ state, policy, now, random });
+    if (!act || (kinds.includes('bagFate') && act.drafts[0]?.kind === 'prepare')) break;
+    now += Math.ceil(act.afterMinutes) * MINUTE_MS;
+    const timed = nextAct({ state, policy, now, random: chance(touch) });
+    for (const draft of timed?.drafts ?? []) {
+      expect(judge(state, draft, { now, policy, actor })).toEqual([]);
+      const entry = {
+        ...draft,
+        siteId: 's',
+        wardId: 'kestrel',
+        deviceAt: now,
+        receivedAt: now,
+        author: actor.accountId,
+        position: 10_000 + entries.length,
+      } as Entry;
+      entries.push(entry);
+      kinds.push(draft.kind);
+      const folded = advance(state, entry, policy);
+      if (folded === 'refold') throw new Error(`${draft.kind} was not the newest`);
+      state = folded.state;
+    }
+  }
+  expect(kinds).toEqual([
+    'prepare',
+    'connect',
+    'startDrain',
+    'appearance',
+    'comfort',
+    'endDrain',
+    'measure',
+    'startFill',
+    'endFill',
+    'close',
+    'measure',
+    'bagFate',
+  ]);
+  expect(state.cavity.state).toBe('holding');
+  expect(state.due?.what).toBe('drain');
+});
