@@ -1,13 +1,13 @@
 import { FOLD_VERSION, fold, initialBedside } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import { type AppendResult, type Batch, failed, type Receipt } from './batch.ts';
+import { explained } from './conflict.ts';
 import { decide, type Reads } from './decide.ts';
 import { earlierOf } from './earlier.ts';
-import { type AppendFailure, type HeadMoved, problem } from './failures.ts';
-import { epochMs } from './instants.ts';
+import { type AppendFailure, problem } from './failures.ts';
 import type { Policies } from './policies.ts';
 import { keepRefused } from './refusals.ts';
-import { readByIds, readHistory, readStanding, readStandingEntries, type Standing } from './standing.ts';
+import { readHistory, readStanding, readStandingEntries, type Standing } from './standing.ts';
 import { MAKE_BEDSIDE } from './statements.sql.ts';
 import { failureOf } from './violations.ts';
 import { appendToWard } from './ward-entries.ts';
@@ -186,31 +186,3 @@ const refusedBatch = (code: string, value: unknown, allowed: string, message: st
   code: 'refused',
   problems: [problem(code, 'entries', value, allowed, message)],
 });
-
-/**
- * Tells the two ways apart in which a step may not follow: its `after` has not arrived yet (send again later), or
- * another step came after it (who, what, when).
- */
-async function explained(
-  pool: Pool,
-  siteId: string,
-  head: string | null,
-  failure: AppendFailure,
-): Promise<AppendFailure> {
-  if (failure.code === 'unknownAfter') {
-    const known = await readByIds(pool, siteId, [failure.after]);
-    if (known.length === 0) return failure;
-  } else if (failure.code !== 'conflict') return failure;
-  return { code: 'conflict', headMoved: head === null ? null : await headMoved(pool, siteId, head) };
-}
-
-async function headMoved(pool: Pool, siteId: string, head: string): Promise<HeadMoved | null> {
-  const { rows } = await pool.query<HeadMoved>(
-    `SELECT entry.id AS "entryId", entry.kind, account.name AS "authorName",
-      ${epochMs('entry.happened_at')} AS "happenedAt", ${epochMs('entry.received_at')} AS "receivedAt"
-    FROM entry LEFT JOIN account ON account.site_id = entry.site_id AND account.id = entry.author_id
-    WHERE entry.site_id = $1 AND entry.id = $2`,
-    [siteId, head],
-  );
-  return rows[0] ?? null;
-}

@@ -8,12 +8,12 @@ import {
   type WardPolicy,
 } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
+import { rebuildStatement } from './append.sql.ts';
 import { NOW_MS } from './instants.ts';
 import type { Policies } from './policies.ts';
 import { allRows } from './rows/folded-rows.ts';
 import { FOLDED_TABLE_NAMES } from './rows/tables.ts';
 import { readHistory } from './standing.ts';
-import { rebuildStatement } from './statements.sql.ts';
 import { bedsideRow } from './write.ts';
 
 type Found = {

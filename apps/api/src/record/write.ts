@@ -1,10 +1,10 @@
 import { randomBytes } from 'node:crypto';
 import type { BedsideState, Entry, EpochMs, WardSettings } from '@slackwater/domain';
+import { appendStatement } from './append.sql.ts';
 import { contentDigest, linkOf } from './chain.ts';
 import { iso, isoOrNull } from './instants.ts';
 import { FOLDED_TABLE_NAMES, type FoldedRows } from './rows/tables.ts';
 import type { Queryable } from './standing.ts';
-import { appendStatement } from './statements.sql.ts';
 
 const SALT_BYTES = 16;
 
