@@ -39,6 +39,8 @@ export async function openBoardWard() {
        VALUES ('alder-point', $1, $2, $3, $4, now(), $5, now())`,
       [id, login, `Name of ${login}`, hash, role === 'manager'],
     );
+    // a manager is of the hospital, not of a ward
+    if (role === 'manager') continue;
     await ward.app.pool.query(`INSERT INTO account_role VALUES ('alder-point', $1, $2, $3)`, [id, WARD, role]);
   }
   const browser = await openBrowser({ viewport: { width: 1440, height: 900 } });

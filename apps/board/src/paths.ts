@@ -2,6 +2,8 @@
 export const patterns = {
   home: '/',
   signIn: '/sign-in',
+  firstAdministrator: '/first-administrator',
+  hospital: '/hospital',
   board: '/ward/:ward',
   wall: '/ward/:ward/wall',
   alerts: '/ward/:ward/alerts',
@@ -28,6 +30,7 @@ export const paths = {
   home: () => '/',
   /** `back` is the address to return to after signing in. */
   signIn: (back?: string) => (back ? `/sign-in?back=${encodeURIComponent(back)}` : '/sign-in'),
+  hospital: () => '/hospital',
   board: ward(''),
   wall: ward('/wall'),
   alerts: ward('/alerts'),

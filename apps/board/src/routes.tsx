@@ -8,14 +8,10 @@ import { patterns } from './paths.ts';
 
 type Screen = Pick<RouteObject, 'loader'> & { Component: React.ComponentType };
 
-const screens = import.meta.glob<Screen>('./screens/*/*.screen.tsx');
-
 /** Every screen is a chunk of its own: the first board does not carry the rest. */
-const screen = (path: string, name: string): RouteObject => ({
+const screen = (path: string, load: () => Promise<Screen>): RouteObject => ({
   path,
   lazy: async () => {
-    const load = screens[`./screens/${name}/${name}.screen.tsx`];
-    if (!load) throw new Response(`There is no screen "${name}".`, { status: 404 });
     const { Component, loader } = await load();
     return { Component, ...(loader ? { loader } : {}) };
   },
@@ -26,9 +22,9 @@ export const routes: RouteObject[] = [
     ErrorBoundary: Trouble,
     HydrateFallback: () => null,
     children: [
-      screen(patterns.signIn, 'sign-in'),
+      screen(patterns.signIn, () => import('./screens/sign-in/sign-in.screen.tsx')),
+      screen(patterns.firstAdministrator, () => import('./screens/first-administrator/first-administrator.screen.tsx')),
       {
-        id: 'signed-in',
         loader: requireSession,
         lazy: async () => ({ Component: (await import('./components/signed-in.tsx')).SignedIn }),
         children: [
@@ -36,16 +32,17 @@ export const routes: RouteObject[] = [
             path: patterns.home,
             loader: async () => redirect(homeOf(await queryClient.ensureQueryData(sessionQuery))),
           },
-          screen(patterns.board, 'board'),
-          screen(patterns.wall, 'wall'),
-          screen(patterns.alerts, 'alerts'),
-          screen(patterns.setup, 'ward-setup'),
-          screen(patterns.admit, 'admission'),
-          screen(patterns.bedside, 'bedside'),
-          screen(patterns.record, 'patient-record'),
-          screen(patterns.prescription, 'prescription'),
-          screen(patterns.observations, 'observations'),
-          screen(patterns.rounds, 'rounds'),
+          screen(patterns.hospital, () => import('./screens/hospital/hospital.screen.tsx')),
+          screen(patterns.board, () => import('./screens/board/board.screen.tsx')),
+          screen(patterns.wall, () => import('./screens/wall/wall.screen.tsx')),
+          screen(patterns.alerts, () => import('./screens/alerts/alerts.screen.tsx')),
+          screen(patterns.setup, () => import('./screens/ward-setup/ward-setup.screen.tsx')),
+          screen(patterns.admit, () => import('./screens/admission/admission.screen.tsx')),
+          screen(patterns.bedside, () => import('./screens/bedside/bedside.screen.tsx')),
+          screen(patterns.record, () => import('./screens/patient-record/patient-record.screen.tsx')),
+          screen(patterns.prescription, () => import('./screens/prescription/prescription.screen.tsx')),
+          screen(patterns.observations, () => import('./screens/observations/observations.screen.tsx')),
+          screen(patterns.rounds, () => import('./screens/rounds/rounds.screen.tsx')),
         ],
       },
     ],

@@ -13,6 +13,6 @@ export const roleOn = (session: Session, wardId: string): Role | null =>
 
 /** Whether the person may do this on the ward: the same table that the server asks. */
 export const useMay = (wardId: string, permission: Permission): boolean => {
-  const role = roleOn(useSession(), wardId);
-  return role !== null && may(role, permission);
+  const { roles } = useSession();
+  return roles.some((role) => role.wardId === wardId && may(role.role, permission));
 };

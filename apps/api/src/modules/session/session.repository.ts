@@ -10,3 +10,7 @@ export const accountToSignIn = (prisma: PrismaClient, siteId: string, login: str
 /** Whether the data of this hospital are invented. */
 export const isDemonstration = async (prisma: PrismaClient, siteId: string): Promise<boolean> =>
   (await prisma.demonstration.count({ where: { siteId } })) > 0;
+
+/** Every ward of the hospital, by name. */
+export const wardsOf = (prisma: PrismaClient, siteId: string): Promise<{ id: string; name: string }[]> =>
+  prisma.ward.findMany({ where: { siteId }, select: { id: true, name: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }] });

@@ -6,7 +6,7 @@ import { isPassword } from '../../access/password.ts';
 import { IDLE_LOCK_MS, type SignedIn } from '../../access/sessions.ts';
 import { newToken } from '../../access/tokens.ts';
 import { wrongPassword, wrongSignIn } from './session.errors.ts';
-import { accountToSignIn, isDemonstration } from './session.repository.ts';
+import { accountToSignIn, isDemonstration, wardsOf } from './session.repository.ts';
 
 type Parts = { access: Access; prisma: PrismaClient };
 type Browser = From & { userAgent: string | null };
@@ -55,7 +55,7 @@ export async function unlock({ access, prisma }: Parts, by: SignedIn, password: 
 export async function sessionView({ access, prisma }: Parts, by: SignedIn): Promise<Session> {
   return {
     account: { id: by.accountId, login: by.login, name: by.name },
-    roles: by.roles,
+    roles: [...by.roles, ...(by.manager ? await wardsAsManager(prisma, access.siteId) : [])],
     manager: by.manager,
     lockedAt: by.lockedAt,
     idleLockMs: IDLE_LOCK_MS,
@@ -63,4 +63,10 @@ export async function sessionView({ access, prisma }: Parts, by: SignedIn): Prom
     demonstration: await isDemonstration(prisma, access.siteId),
     serverAt: by.readAt,
   };
+}
+
+/** A manager of the hospital is one on each of its wards, so each of them can be found. */
+async function wardsAsManager(prisma: PrismaClient, siteId: string): Promise<Session['roles']> {
+  const wards = await wardsOf(prisma, siteId);
+  return wards.map(({ id, name }) => ({ wardId: id, wardName: name, role: 'manager' }));
 }

@@ -32,11 +32,10 @@ export const PersonMenu = ({ ward }: { ward: WardView }) => {
 };
 
 const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
-  const { account } = useSession();
+  const { account, manager } = useSession();
   const queries = useQueryClient();
   const navigate = useNavigate();
   const [stillness, setStillness] = useStillness();
-  const maySet = useMay(ward.id, 'changeSettings');
   const mayAdmit = useMay(ward.id, 'admitAndMove');
   const signOut = useMutation({
     mutationFn: (where: 'here' | 'everywhere') =>
@@ -54,7 +53,8 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           <Link to={paths.board(ward.id)}>Board</Link>
           <Link to={paths.alerts(ward.id)}>Alerts</Link>
           {mayAdmit && <Link to={paths.admit(ward.id)}>Admit a patient</Link>}
-          {maySet && <Link to={paths.setup(ward.id)}>Ward settings and accounts</Link>}
+          <Link to={paths.setup(ward.id)}>Ward settings</Link>
+          {manager && <Link to={paths.hospital()}>Wards and accounts</Link>}
           <Link to={paths.wall(ward.id)}>Wall display</Link>
         </nav>
         <Choice

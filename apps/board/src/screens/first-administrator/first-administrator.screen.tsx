@@ -1,0 +1,95 @@
+import type { FirstAdministrator, Session } from '@slackwater/contract';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import { useLocation, useNavigate } from 'react-router';
+import { api } from '../../api/client.ts';
+import { ApiProblem, wordsOf } from '../../api/problems.ts';
+import { sessionQuery } from '../../api/queries.ts';
+import { homeOf } from '../../components/home-of.ts';
+import { Button } from '../../ui/button.tsx';
+import { Field } from '../../ui/field.tsx';
+import { Logo } from '../../ui/logo.tsx';
+import { PASSWORD_LEAST } from '../hospital/password.ts';
+import styles from '../sign-in/sign-in.module.css';
+
+/** Behind the link that the server prints once: makes the hospital's first manager. */
+export const Component = () => {
+  // in the fragment, which no browser sends and no server writes into a log
+  const token = useLocation().hash.slice(1);
+  const queries = useQueryClient();
+  const navigate = useNavigate();
+  const [name, setName] = useState('');
+  const [login, setLogin] = useState('');
+  const [password, setPassword] = useState('');
+  const make = useMutation({
+    mutationFn: (administrator: FirstAdministrator) => api.post<Session>('/api/first-administrator', administrator),
+    onSuccess: (session) => {
+      queries.setQueryData(sessionQuery.queryKey, session);
+      navigate(homeOf(session), { replace: true });
+    },
+  });
+  const problemOf = (field: string): string | null =>
+    (make.error instanceof ApiProblem && make.error.errors.find((error) => error.field.endsWith(field))?.message) ||
+    null;
+  const missing =
+    token === ''
+      ? 'Open the whole link that the server printed'
+      : name.trim() === ''
+        ? 'Write your name'
+        : login === ''
+          ? 'Write what you sign in as'
+          : password.length < PASSWORD_LEAST
+            ? `The password needs ${PASSWORD_LEAST} characters`
+            : null;
+  return (
+    <div className={styles.page}>
+      <main className={styles.main}>
+        <div>
+          <p className={styles.brand}>
+            <Logo className={styles.logo} />
+            <b>Slackwater</b>
+          </p>
+          <h1 className={styles.title}>The first manager</h1>
+          <p className={styles.lead}>Makes the hospital’s wards and accounts. The link works once.</p>
+        </div>
+        <form
+          className={styles.form}
+          aria-label="The first manager"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (missing === null) make.mutate({ token, name: name.trim(), login, password });
+          }}
+        >
+          <Field label="Your name" value={name} onChange={setName} autoComplete="name" problem={problemOf('name')} />
+          <Field
+            label="You sign in as"
+            hint="Lower-case letters, digits, dots, hyphens"
+            value={login}
+            onChange={setLogin}
+            autoComplete="username"
+            autoCapitalize="none"
+            problem={problemOf('login')}
+          />
+          <Field
+            label="Password"
+            hint={`${PASSWORD_LEAST} characters or more; length is what counts`}
+            type="password"
+            value={password}
+            onChange={setPassword}
+            autoComplete="new-password"
+            problem={problemOf('password') ?? (make.isError ? wordsOf(make.error) : null)}
+          />
+          <Button tone="main" type="submit" disabledBecause={make.isPending ? 'Sending' : missing}>
+            Make the account
+          </Button>
+        </form>
+      </main>
+      <section className={styles.pool} aria-label="Caution">
+        <p>
+          <b>Supports trained staff.</b> It replaces neither their judgement, nor the prescription, nor local policy. It
+          is not a medical device and has not been certified as one.
+        </p>
+      </section>
+    </div>
+  );
+};

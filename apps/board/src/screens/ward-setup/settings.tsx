@@ -1,0 +1,102 @@
+import type { WardView } from '@slackwater/contract';
+import { SETTINGS } from '@slackwater/domain/ward/settings';
+import { useMutation, useQueryClient } from '@tanstack/react-query';
+import { useState } from 'react';
+import { draft, sendEntries } from '../../api/entries.ts';
+import { wordsOf } from '../../api/problems.ts';
+import { wardQuery } from '../../api/queries.ts';
+import { Button } from '../../ui/button.tsx';
+import { Field } from '../../ui/field.tsx';
+import styles from './settings.module.css';
+import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
+
+/** Where a default is from, in words a ward can act on. */
+const MARK_WORDS = {
+  P: 'published',
+  W: 'teaching page',
+  M: 'from memory: confirm it',
+  C: 'computed',
+  T: 'common practice',
+} as const;
+
+const SECTIONS: readonly { title: string; holds: (key: SettingKey) => boolean }[] = [
+  { title: 'Times and alerts', holds: (key) => ['min', 'h', '%'].includes(SETTINGS[key].unit) },
+  {
+    title: 'Volumes and measures',
+    holds: (key) => ['mL', 'g', 'g/mL'].includes(SETTINGS[key].unit) && !isExpected(key),
+  },
+  { title: 'Expected ultrafiltration, adults', holds: (key) => isExpected(key) },
+];
+
+const isExpected = (key: SettingKey): boolean => key.startsWith('uf');
+
+/** Every number of the ward with its meaning, range, default and source; changes are kept together or not at all. */
+export const Settings = ({ ward, mayNot }: { ward: WardView; mayNot: string | null }) => {
+  const queries = useQueryClient();
+  const [typed, setTyped] = useState<Typed>({});
+  const { settings, version } = ward.policy;
+  const { changes, problems } = readTyped(typed, settings);
+  const count = Object.keys(changes).length;
+  const save = useMutation({
+    mutationFn: () =>
+      sendEntries(ward.id, [draft('settingsChanged', { version: version + 1, changes }, { patientId: null })]),
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: wardQuery(ward.id).queryKey });
+      setTyped({});
+    },
+  });
+  const cannot =
+    mayNot ??
+    (Object.keys(problems).length > 0
+      ? 'Put right what is marked first'
+      : count === 0
+        ? 'Nothing is changed'
+        : save.isPending
+          ? 'Sending'
+          : null);
+  return (
+    <form
+      className={styles.form}
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (cannot === null) save.mutate();
+      }}
+    >
+      <p className={styles.lead}>
+        Defaults are for adults. Go through them with the clinical lead, those from memory first: an alert says under
+        which version of the settings it was raised. In force: version {version}.
+      </p>
+      {SECTIONS.map(({ title, holds }) => (
+        <section key={title} aria-label={title}>
+          <h2>{title}</h2>
+          {SETTING_KEYS.filter(holds).map((key) => (
+            <div key={key} className={styles.setting}>
+              <Field
+                label={SETTINGS[key].meaning}
+                value={typed[key] ?? String(settings[key])}
+                onChange={(value) => setTyped((before) => ({ ...before, [key]: value }))}
+                unit={SETTINGS[key].unit}
+                inputMode="decimal"
+                readOnly={mayNot !== null}
+                problem={problems[key]}
+              />
+              <p>
+                <b>
+                  {SETTINGS[key].min} to {SETTINGS[key].max} {SETTINGS[key].unit}
+                </b>
+                , default {SETTINGS[key].default}, {MARK_WORDS[SETTINGS[key].mark]}.<span>{SETTINGS[key].source}</span>
+              </p>
+            </div>
+          ))}
+        </section>
+      ))}
+      <div className={styles.bar}>
+        <Button tone="main" type="submit" disabledBecause={cannot}>
+          {count === 1 ? 'Keep 1 change' : `Keep ${count} changes`}
+        </Button>
+        {count > 0 && <Button onPress={() => setTyped({})}>Undo</Button>}
+        {save.isError && <p role="alert">{wordsOf(save.error)}</p>}
+      </div>
+    </form>
+  );
+};
