@@ -355,8 +355,8 @@ describe('the guard before a fill', () => {
     await page.getByText(/limit 50 %/).waitFor();
     await button('Fill all the same').click();
     await page.getByText('The physician says so').click();
-    await page.getByLabel('Physician').fill('Dr Imre Solberg');
-    await page.getByLabel('Volume').fill('1000');
+    await page.getByRole('textbox', { name: 'Physician' }).fill('Dr Imre Solberg');
+    await page.getByRole('textbox', { name: 'Volume' }).fill('1000');
     await page.getByLabel(/In words/).fill('felt empty, second drain nothing');
     await button(/^Sign as Rowan Adair/).click();
     await page.getByRole('heading', { name: 'It runs in' }).waitFor();
@@ -387,7 +387,9 @@ describe('what does not go as usual', () => {
     await expect
       .poll(async () => (await bedsideOf(ward, id)).state.lastVisit?.stopped?.contamination)
       .toEqual({ kind: 'wet', clamped: true, setChanged: false, physicianTold: true });
+    // The set was not changed: the same visit may not go on.
     await button(/^Resume the exchange/).waitFor();
+    expect(await button(/^Resume the exchange/).getAttribute('aria-disabled')).toBe('true');
   });
 
   it('a fill that is stopped early says how much went in; the rest follows from a second bag', async () => {

@@ -8,10 +8,11 @@ export const Resume = () => {
   const { state, record, sending, clock } = useBedside();
   const stopped = state.lastVisit?.stopped;
   if (state.visit || !stopped || !state.lastVisit) return null;
+  const unsafe = stopped.reason === 'sterilityBroken' && stopped.contamination?.setChanged !== true;
   return (
     <Button
       tone="text"
-      disabledBecause={sending ? 'being sent' : null}
+      disabledBecause={sending ? 'being sent' : unsafe ? 'change the set, then prepare anew' : null}
       onPress={() => void record([act('resume', {}, serverClock.now())], state.lastVisit?.id ?? null)}
     >
       Resume the exchange stopped {state.lastVisit.closedAt === null ? '' : clock(state.lastVisit.closedAt)}

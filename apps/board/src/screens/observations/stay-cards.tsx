@@ -1,7 +1,9 @@
 import type { BedsView } from '@slackwater/contract';
 import { useQuery } from '@tanstack/react-query';
+import { useNavigate } from 'react-router';
 import { api } from '../../api/client.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
+import { paths } from '../../paths.ts';
 import { Field } from '../../ui/field.tsx';
 import { act } from '../bedside/model/batch.ts';
 import { InstantField } from '../bedside/shared/instant-field.tsx';
@@ -101,6 +103,7 @@ export const MoveBedCard = ({ observing }: { observing: Observing }) => {
 export const TransferCard = ({ observing }: { observing: Observing }) => {
   const { patient, record, at } = observing;
   const [draft, setDraft, forget] = useDraft(`transfer:${patient.patientId}`, { to: '', bed: '' });
+  const navigate = useNavigate();
   const toWardId = draft.to.trim();
   const bed = draft.bed.trim();
   const missing = [toWardId === '' ? 'which ward' : null, bed === '' ? 'which bed there' : null].filter(
@@ -116,7 +119,11 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
         const when = at();
         const fromWardId = patient.view.wardId;
         const acts = [act('transferredOut', { toWardId }, when), act('transferredIn', { fromWardId, bed }, when)];
-        if (await record(acts, null)) forget();
+        if (await record(acts, null)) {
+          forget();
+          // The patient now belongs to the other ward's screens.
+          navigate(paths.board(fromWardId));
+        }
       }}
     >
       <div className={styles.row}>

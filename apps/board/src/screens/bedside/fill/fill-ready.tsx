@@ -46,7 +46,6 @@ export const FillReady = () => {
           <Button tone="main" onPress={() => open('leaveEmpty')}>
             Close without fill
           </Button>
-          {wanted && <Button onPress={() => open('secondBag')}>Check a bag</Button>}
           {drained && <DrainAgain />}
           <Undo />
         </Acts>

@@ -25,7 +25,16 @@ export const SecondBag = () => {
     bag: null as { solutionId: string; labelledMl: number } | null,
     volume: rest ? String(rest) : '',
   });
-  if (!wanted) return <Heading title="No fill is prescribed" />;
+  if (!wanted || rest === 0)
+    return (
+      <>
+        <Heading title={wanted ? 'All that is prescribed is in' : 'No fill is prescribed'} />
+        <p className="quiet">More needs an order of the physician.</p>
+        <Acts>
+          <Button onPress={back}>Back</Button>
+        </Acts>
+      </>
+    );
   if (!draft.bag)
     return (
       <>
@@ -44,7 +53,7 @@ export const SecondBag = () => {
         </Acts>
       </>
     );
-  const range = { least: 1, most: Math.min(draft.bag.labelledMl, policy.settings.filledMostMl), unit: 'mL' };
+  const range = { least: 1, most: Math.min(draft.bag.labelledMl, rest ?? wanted.fillMl), unit: 'mL' };
   const volumeMl = readDigits(draft.volume, range).value;
   const bag = { ...draft.bag, expiresOn: null, lot: null, read: 'typed' as const };
   const rows = checkBag(

@@ -8,9 +8,16 @@ type BagOverrideProps = { title: string; onClose: () => void; onOverride: (overr
 
 /** Going on with a bag that is not the prescribed one: by whose word, and why. It stands in the record for ever. */
 export const BagOverride = ({ title, onClose, onOverride }: BagOverrideProps) => {
-  const { patientId, session } = useBedside();
+  const { patientId, session, mayDo } = useBedside();
   const [typed, setTyped, forget] = useDraft(`bag-override:${patientId}`, { physician: '', reason: '' });
-  const missing = typed.reason.trim() === '' ? 'the reason is missing' : null;
+  // A nurse goes on by a physician's word; a charge nurse or a physician by their own.
+  const needsPhysician = !mayDo('overrideGuard');
+  const missing =
+    typed.reason.trim() === ''
+      ? 'the reason is missing'
+      : needsPhysician && typed.physician.trim() === ''
+        ? 'the physician is missing'
+        : null;
   return (
     <FormDialog
       title={`Use it all the same? ${title}`}
@@ -29,7 +36,7 @@ export const BagOverride = ({ title, onClose, onOverride }: BagOverrideProps) =>
         maxLength={500}
       />
       <Field
-        label="Physician, if one said so"
+        label={needsPhysician ? 'Physician who said so' : 'Physician, if one said so'}
         value={typed.physician}
         onChange={(physician) => setTyped({ ...typed, physician })}
         maxLength={120}

@@ -61,13 +61,15 @@ export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: Mismatch
             The label was read wrong: read it again
           </Button>
         </li>
-        <li>
-          <Button tone="text" onPress={() => setAsking('override')}>
-            Use it all the same
-          </Button>
-          <br />
-          <span>With a reason, and by whose word.</span>
-        </li>
+        {orderable && (
+          <li>
+            <Button tone="text" onPress={() => setAsking('override')}>
+              Use it all the same
+            </Button>
+            <br />
+            <span>With a reason, and by whose word.</span>
+          </li>
+        )}
       </ul>
       <Acts>
         <Button tone="main" onPress={onOtherBag}>

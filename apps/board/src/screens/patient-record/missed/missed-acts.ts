@@ -1,5 +1,5 @@
 import type { EntryView } from '@slackwater/contract';
-import type { Appearance, BagInHand, EpochMs } from '@slackwater/domain';
+import type { Appearance, BagInHand, EpochMs, Override } from '@slackwater/domain';
 import { STEPS } from '@slackwater/domain/exchange/steps';
 import { type Act, act } from '../../bedside/model/batch.ts';
 import { COMFORTABLE } from '../../bedside/model/words.ts';
@@ -17,7 +17,12 @@ export type Missed = {
     startedAt: EpochMs;
     endedAt: EpochMs;
     bag: BagInHand;
+    /** Of the bag: more than one are mixed. */
+    chambers: number;
     filledMl: number | null;
+    prescribedMl: number;
+    /** By whose word another fluid was given than the item says. */
+    override: Override | null;
     revisionId: string | null;
     itemId: string | null;
   } | null;
@@ -46,7 +51,9 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
   const ends = fill?.endedAt ?? drain?.endedAt ?? begins;
   const purpose = drain && fill ? 'exchange' : drain ? 'drainOnly' : 'fillOnly';
   const bag = fill?.bag ?? null;
-  const checks = bag ? { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: null } : null;
+  const checks = bag
+    ? { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: (fill?.chambers ?? 1) > 1 ? true : null }
+    : null;
   const revisionId = fill?.revisionId ?? null;
   const itemId = fill?.itemId ?? null;
   return [
@@ -60,7 +67,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
         itemId,
         orderId: null,
         bagChecks: checks,
-        override: null,
+        override: fill?.override ?? null,
       },
       begins,
     ),
@@ -98,7 +105,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
               revisionId,
               itemId,
               orderId: null,
-              prescribedMl: fill.filledMl ?? fill.bag.labelledMl,
+              prescribedMl: fill.prescribedMl,
               additives: null,
               flushMl: 0,
               sealBroken: true,

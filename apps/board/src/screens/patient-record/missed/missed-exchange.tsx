@@ -1,12 +1,14 @@
 import type { EntryView } from '@slackwater/contract';
 import type { Appearance } from '@slackwater/domain';
-import { bagFor } from '@slackwater/domain/prescription/bag-for';
+import { itemWords } from '@slackwater/domain/prescription/changes';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { newId } from '../../../api/ids.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { Button } from '../../../ui/button.tsx';
 import { Choice, Choices } from '../../../ui/choice.tsx';
 import { readDigits } from '../../../ui/digits.ts';
+import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { composeBatch } from '../../bedside/model/batch.ts';
 import { mustKeep } from '../../bedside/model/words.ts';
@@ -39,7 +41,10 @@ const EMPTY = {
   stopped: true,
   fillStart: EMPTY_INSTANT,
   fillEnd: EMPTY_INSTANT,
+  itemId: null as string | null,
   solutionId: null as string | null,
+  physician: '',
+  reason: '',
   filled: '',
   filledNotKnown: false,
 };
@@ -72,38 +77,46 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
   const times = [withDrain ? [drainStart, drainEnd] : [], withFill ? [fillStart, fillEnd] : []].flat();
   const inOrder = times.every((one, index) => index === 0 || (one !== null && (times[index - 1] ?? 0) <= one));
 
+  const items = state.prescription?.items ?? [];
+  const item = items.find((one) => one.id === draft.itemId);
+  const solutionId = draft.solutionId ?? item?.solutionId ?? null;
+  const other = item !== undefined && solutionId !== item.solutionId;
+
   const missing = [
     times.some((one) => one === null) ? 'a time' : null,
     times.every((one) => one !== null) && !inOrder ? 'times in their order' : null,
     withDrain && !draft.drainedNotKnown && drainedMl === null ? 'the drained volume' : null,
     withDrain && draft.appearance.length === 0 ? 'the appearance' : null,
     withDrain && mustKeep(draft.appearance) ? 'the bedside: a cloudy bag is finished there' : null,
-    withFill && draft.solutionId === null ? 'the solution' : null,
+    withFill && !item ? 'which prescribed exchange' : null,
+    withFill && other && draft.reason.trim() === '' ? 'why another fluid' : null,
+    withFill && other && !patient.mayDo('overrideGuard') && draft.physician.trim() === '' ? 'the physician' : null,
     withFill && !draft.filledNotKnown && filledMl === null ? 'the filled volume' : null,
   ].filter((one) => one !== null);
 
   const keep = async () => {
-    const item = state.prescription?.items.find((one) => one.solutionId === draft.solutionId);
-    const next = bagFor(state, policy);
     const drain =
       withDrain && drainStart !== null && drainEnd !== null
         ? { startedAt: drainStart, endedAt: drainEnd, drainedMl, appearance: draft.appearance, stopped: draft.stopped }
         : null;
     const fill =
-      withFill && fillStart !== null && fillEnd !== null && draft.solutionId !== null
+      withFill && fillStart !== null && fillEnd !== null && item && solutionId !== null
         ? {
             startedAt: fillStart,
             endedAt: fillEnd,
             bag: {
-              solutionId: draft.solutionId,
-              labelledMl: Math.max(100, filledMl ?? next?.fillMl ?? 2000),
+              solutionId,
+              labelledMl: Math.max(item.fillMl, filledMl ?? 0),
               expiresOn: null,
               lot: null,
               read: 'typed' as const,
             },
+            chambers: solutionOf(policy.formulary, solutionId)?.chambers ?? 1,
             filledMl,
-            revisionId: item ? (state.prescription?.id ?? null) : null,
-            itemId: item?.id ?? null,
+            prescribedMl: item.fillMl,
+            override: other ? { reason: draft.reason.trim(), physician: draft.physician.trim() || null } : null,
+            revisionId: state.prescription?.id ?? null,
+            itemId: item.id,
           }
         : null;
     const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
@@ -183,12 +196,39 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
             zone={ward.zone}
           />
           <Choice
-            label="Solution"
+            label={
+              items.length > 0 ? 'Which prescribed exchange it was' : 'Nothing is prescribed: a fill cannot be entered'
+            }
             layout="apart"
-            value={draft.solutionId}
-            onChange={(solutionId) => change({ solutionId })}
-            options={policy.formulary.map((solution) => ({ value: solution.id, label: solution.strength }))}
+            value={draft.itemId}
+            onChange={(itemId) => change({ itemId, solutionId: null })}
+            options={items.map((one) => ({ value: one.id, label: itemWords(one, policy.formulary) }))}
           />
+          {item && (
+            <Choice
+              label="What ran in"
+              layout="apart"
+              value={solutionId}
+              onChange={(next) => change({ solutionId: next })}
+              options={policy.formulary.map((solution) => ({ value: solution.id, label: solution.strength }))}
+            />
+          )}
+          {other && (
+            <>
+              <Field
+                label="Why another fluid"
+                value={draft.reason}
+                onChange={(reason) => change({ reason })}
+                maxLength={500}
+              />
+              <Field
+                label="Physician who said so"
+                value={draft.physician}
+                onChange={(physician) => change({ physician })}
+                maxLength={120}
+              />
+            </>
+          )}
           {!draft.filledNotKnown && (
             <NumberField
               label="Went in"

@@ -1,0 +1,184 @@
+import type { EntryPage } from '@slackwater/contract';
+import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { bedsideOf, carryTo } from './bedside-steps.ts';
+import { byLength, filledHoursAgo } from './bedside-ward.ts';
+import { openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
+
+let ward: Awaited<ReturnType<typeof openBoardWard>>;
+let page: Page;
+let trouble: string[];
+let bed = 0;
+
+beforeAll(async () => {
+  ward = await openBoardWard();
+});
+afterAll(() => ward.close());
+beforeEach(async () => {
+  page = await ward.context.newPage();
+  await page.setViewportSize({ width: 1024, height: 768 });
+  trouble = troubleOf(page);
+  await useTheme(page, 'light');
+  return async () => {
+    await page.close();
+    expect(trouble).toEqual([]);
+  };
+});
+
+const patient = async (hours = 6): Promise<string> => {
+  bed += 1;
+  const id = await ward.admit({
+    family: `NAKASHIMA${'ABCDEFGHIJ'[bed]}`,
+    given: 'Ren',
+    bed: String(bed),
+    inside: filledHoursAgo(hours),
+    items: [byLength('glucose-2.27', 2000, 270)],
+  });
+  return id;
+};
+
+const open = async (patientId: string, login: string, tail = 'record') => {
+  await page.goto('about:blank');
+  await ward.context.clearCookies();
+  await signInAs(page, ward.origin, login, `/patients/${patientId}/${tail}`);
+};
+const entriesOf = async (id: string) =>
+  (await (await ward.as('lindahl')).get<EntryPage>(`/api/patients/${id}/entries?limit=100`)).entries;
+
+describe('the record', () => {
+  it('corrects a volume: what it changes is said before, the original stays readable after', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'closed', { readingMl: 2180 });
+    await open(id, 'lindahl');
+    await page.getByRole('button', { name: /^Correct ?: Drained 2,180 mL/ }).click();
+    await page.getByText('Digits exchanged').click();
+    await page.getByLabel('Corrected: Volume').fill('2810');
+    await page.getByLabel('In words').fill('read again on the bag');
+    // By hand: 2,180 − 2,000 = 180; 2,810 − 2,000 = 810.
+    const change = page.getByRole('row', { name: /Drain minus fill of that dwell/ });
+    await expect.poll(() => change.innerText()).toMatch(/Removed 180 mL\s+Removed 810 mL/);
+    await page.getByRole('button', { name: /^Correct and sign as Lindahl/ }).click();
+    await page.getByText('Original: Drained 2,180 mL').waitFor();
+    await page.getByText('“Digits exchanged: read again on the bag”').waitFor();
+    expect((await bedsideOf(ward, id)).state.lastDwells[0]?.drainMinusFillMl).toBe(810);
+  });
+
+  it('retracts what never happened: struck through, readable, counted nowhere', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'read');
+    await open(id, 'lindahl');
+    await page.getByRole('button', { name: /^Correct ?: Drained 2,050 mL/ }).click();
+    await page.getByText('It never happened').click();
+    await page.getByLabel('In words').fill('typed at the wrong bed');
+    await page.getByRole('button', { name: /^Retract and sign/ }).click();
+    await page.getByText('retracted', { exact: true }).waitFor();
+    expect((await bedsideOf(ward, id)).state.visit?.drains[0]?.readingMl).toBeNull();
+  });
+
+  it('lets a nurse correct her own entries, a charge nurse any, and says why not', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'draining', { as: 'okoro' });
+    await open(id, 'lindahl');
+    const correct = page.getByRole('button', { name: /^Correct ?: Drain started/ });
+    await correct.waitFor();
+    expect(await correct.getAttribute('aria-disabled')).toBe('true');
+    expect(await correct.innerText()).toContain('charge nurse or physician');
+    await open(id, 'adair');
+    await page.getByRole('button', { name: /^Correct ?: Drain started/ }).click();
+    await page.getByRole('heading', { name: /^Correct: Drain started/ }).waitFor();
+  });
+
+  it('takes a whole missed exchange into the gap before one that is recorded', async () => {
+    const id = await patient(12);
+    await carryTo(ward, id, 'closed');
+    await open(id, 'lindahl', 'record?missed');
+    const zone = new Intl.DateTimeFormat('sv-SE', {
+      timeZone: 'Europe/London',
+      dateStyle: 'short',
+      timeStyle: 'short',
+    });
+    const typeAt = async (label: string, at: number) => {
+      const [date = '', clock = ''] = zone.format(at).split(' ');
+      const field = page.getByRole('group', { name: label });
+      await field.getByLabel('Date').fill(date);
+      await field.getByLabel('Time').fill(clock);
+    };
+    const begin = Date.now() - 7 * HOUR_MS;
+    await typeAt('Drain started', begin);
+    await typeAt('Drain ended', begin + 15 * MINUTE_MS);
+    await page.getByLabel('Drained, without flush').fill('2100');
+    await typeAt('Fill started', begin + 20 * MINUTE_MS);
+    await typeAt('Fill ended', begin + 30 * MINUTE_MS);
+    await page.getByText('2,000 mL of 2.5 %, 4 h 30 min').click();
+    // Another fluid than prescribed needs the reason and the physician, afterwards too.
+    await page.getByRole('group', { name: 'What ran in' }).getByText('1.5 %', { exact: true }).click();
+    await page.getByLabel('Why another fluid').fill('2.5 % was out of stock');
+    await page.getByLabel('Physician who said so').fill('Dr Imre Solberg');
+    await page.getByRole('textbox', { name: 'Went in' }).fill('2000');
+    await page.getByRole('button', { name: /^Enter it: drained 2,100 mL/ }).click();
+    await expect
+      .poll(async () => (await bedsideOf(ward, id)).state.lastDwells.map((dwell) => dwell.drainedMl))
+      .toEqual([2050, 2100]);
+    // By hand: the later dwell now began at the missed fill, 2,000 mL of 1.5 %.
+    const { state } = await bedsideOf(ward, id);
+    expect(state.lastDwells[0]?.fills[0]).toMatchObject({ solutionId: 'glucose-1.36', filledMl: 2000 });
+    expect((await entriesOf(id)).filter((entry) => entry.kind === 'prepare')).toHaveLength(2);
+  });
+});
+
+describe('observations and the stay', () => {
+  it('keeps weight, blood pressure and urine, and answers a decimal comma with what to write', async () => {
+    const id = await patient();
+    await open(id, 'lindahl', 'observations');
+    const weight = page.getByRole('region', { name: 'Weight' });
+    await weight.getByLabel('Weight').fill('69,9');
+    await weight.getByText('“69,9”: write 69.9.').waitFor();
+    await weight.getByLabel('Weight').fill('69.9');
+    await weight.getByText('Full', { exact: true }).click();
+    await weight.getByRole('button', { name: 'Keep 69.9 kg' }).click();
+    await weight.getByText(/69.9 kg full/).waitFor();
+    const fluids = page.getByRole('region', { name: 'Other fluids' });
+    await fluids.getByLabel('Volume').fill('350');
+    await fluids.getByRole('button', { name: 'Keep 350 mL' }).click();
+    await expect.poll(async () => (await bedsideOf(ward, id)).state.day.otherOutMl).toBe(350);
+  });
+
+  it('off the ward and back, with what is inside', async () => {
+    const id = await patient();
+    await open(id, 'lindahl', 'observations');
+    await page.getByRole('region', { name: 'Leaves the ward' }).getByLabel('Where to').fill('echocardiography');
+    await page.getByRole('button', { name: /^Off the ward/ }).click();
+    await page.getByRole('button', { name: 'Back on the ward' }).click();
+    await page.getByRole('region', { name: 'Leaves the ward' }).waitFor();
+    expect((await bedsideOf(ward, id)).state.stay?.offWard).toBeNull();
+  });
+
+  it('a charge nurse moves a patient to a free bed, and home', async () => {
+    const id = await patient();
+    await open(id, 'adair', 'observations');
+    const move = page.getByRole('region', { name: 'Another bed' });
+    await move.getByLabel('Bed').fill('24');
+    await move.getByRole('button', { name: 'Move to bed 24' }).click();
+    await expect.poll(async () => (await bedsideOf(ward, id)).bed).toBe('24');
+    const discharge = page.getByRole('region', { name: 'Discharge' });
+    await discharge.getByLabel('Where to').fill('home');
+    await discharge.getByRole('button', { name: 'Discharge' }).click();
+    await expect.poll(async () => (await bedsideOf(ward, id)).state.stay).toBeNull();
+  });
+
+  it('a transfer leaves here and arrives there at once, with the fluid inside', async () => {
+    const id = await patient();
+    await open(id, 'adair', 'observations');
+    const transfer = page.getByRole('region', { name: 'Transfer to another ward' });
+    await transfer.getByLabel('Ward, its short name').fill('plover');
+    await transfer.getByLabel('Bed there').fill('3');
+    await transfer.getByRole('button', { name: 'Transfer' }).click();
+    await page.waitForURL(`${ward.origin}/ward/kestrel`);
+    const { rows } = await ward.app.pool.query<{ ward_id: string; bed: string; content: { cavity: unknown } }>(
+      'SELECT ward_id, bed FROM stay WHERE patient_id = $1 AND to_at IS NULL',
+      [id],
+    );
+    expect(rows).toEqual([{ ward_id: 'plover', bed: '3' }]);
+  });
+});
