@@ -172,6 +172,20 @@ epoch (
   epoch uuid NOT NULL,
   started_at timestamp(3) with time zone NOT NULL
 )
+import_row (
+  site_id text NOT NULL,
+  import_id uuid NOT NULL,
+  line integer NOT NULL,
+  id uuid NOT NULL,
+  ward_id text NOT NULL,
+  hospital_number text NOT NULL,
+  started_at timestamp(3) with time zone NOT NULL,
+  ended_at timestamp(3) with time zone NOT NULL,
+  drains boolean NOT NULL,
+  solution_id text,
+  payload text NOT NULL,
+  salt bytea NOT NULL
+)
 observation (
   site_id text NOT NULL,
   id uuid NOT NULL,
@@ -401,6 +415,10 @@ entry_payload: entry_payload_salt_check CHECK ((octet_length(salt) = 16))
 entry_payload: entry_payload_site_id_entry_id_fkey FOREIGN KEY (site_id, entry_id) REFERENCES entry(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 epoch: epoch_pkey PRIMARY KEY (site_id)
 epoch: epoch_site_id_fkey FOREIGN KEY (site_id) REFERENCES site(id) ON UPDATE RESTRICT ON DELETE RESTRICT
+import_row: import_row_check CHECK ((ended_at >= started_at))
+import_row: import_row_line_check CHECK ((line >= 2))
+import_row: import_row_pkey PRIMARY KEY (site_id, import_id, line)
+import_row: import_row_salt_check CHECK ((octet_length(salt) = 16))
 observation: observation_cavity_check CHECK ((cavity = ANY (ARRAY['full'::text, 'empty'::text])))
 observation: observation_celsius_check CHECK (((celsius >= (30)::double precision) AND (celsius <= (43)::double precision)))
 observation: observation_diastolic_mm_hg_check CHECK (((diastolic_mm_hg >= (20)::double precision) AND (diastolic_mm_hg <= (280)::double precision)))
@@ -511,6 +529,7 @@ CREATE UNIQUE INDEX entry_site_id_ward_id_position_key ON public.entry USING btr
 CREATE INDEX entry_standing ON public.entry USING btree (site_id, patient_id, sequence) WHERE (kind = ANY (ARRAY['admitted'::text, 'transferredOut'::text, 'transferredIn'::text, 'movedBed'::text, 'discharged'::text, 'catheter'::text, 'dialysisPeriod'::text, 'prescribed'::text, 'ordered'::text, 'countersigned'::text, 'orderEnded'::text, 'corrected'::text, 'retracted'::text]))
 CREATE UNIQUE INDEX entry_payload_pkey ON public.entry_payload USING btree (site_id, entry_id)
 CREATE UNIQUE INDEX epoch_pkey ON public.epoch USING btree (site_id)
+CREATE UNIQUE INDEX import_row_pkey ON public.import_row USING btree (site_id, import_id, line)
 CREATE UNIQUE INDEX observation_pkey ON public.observation USING btree (site_id, id)
 CREATE INDEX observation_site_id_patient_id_kind_at_idx ON public.observation USING btree (site_id, patient_id, kind, at)
 CREATE UNIQUE INDEX patient_pkey ON public.patient USING btree (site_id, id)
@@ -605,6 +624,7 @@ entry_payload: INSERT, SELECT to slackwater_app
 entry_payload: SELECT to slackwater_reader
 epoch: INSERT, SELECT to slackwater_app
 epoch: SELECT to slackwater_reader
+import_row: DELETE, INSERT, SELECT to slackwater_app
 observation: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 observation: SELECT to slackwater_reader
 patient: INSERT, SELECT, UPDATE to slackwater_app

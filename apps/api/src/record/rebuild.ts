@@ -99,8 +99,8 @@ async function rebuildIn(client: PoolClient, policies: Policies, siteId: string,
   });
 }
 
-/** At once where the tool has something to say that it did not say yet. */
-function lookAgainAt(state: BedsideState, now: EpochMs, policy: WardPolicy): EpochMs | null {
+/** When the alarms look at a bedside that was folded anew: at once where the tool has not yet said what it must. */
+export function lookAgainAt(state: BedsideState, now: EpochMs, policy: WardPolicy): EpochMs | null {
   if (state.stay === null) return null;
   return settle(state, now, policy).length > 0 ? now : nextChangeAt(state, now, policy);
 }
