@@ -93,11 +93,30 @@ export async function composeApp(options: AppOptions): Promise<App> {
     live,
     alarms,
     async close() {
-      await server.close();
+      await closeServer(server);
       await alarms.stop();
       await live.stop();
       await prisma.$disconnect();
       await pool.end();
     },
   };
+}
+
+const CLOSE_WITHIN_MS = 5_000;
+const LOOK_EVERY_MS = 50;
+
+/**
+ * Lets running requests end, for a while. A connection that falls idle after the server began to close would be kept
+ * open for its full keep-alive time, so those are looked for again and again.
+ */
+async function closeServer(server: FastifyInstance): Promise<void> {
+  const { server: http } = server;
+  const idle = setInterval(() => http.closeIdleConnections?.(), LOOK_EVERY_MS);
+  const late = setTimeout(() => http.closeAllConnections?.(), CLOSE_WITHIN_MS);
+  try {
+    await server.close();
+  } finally {
+    clearInterval(idle);
+    clearTimeout(late);
+  }
 }

@@ -18,10 +18,12 @@ export async function openKeeper(url: string): Promise<Keeper> {
   const client = await connectPatiently(url, 'slackwater-keeper');
   // a server that is killed under us is found out by whoever asks it something next
   client.on('error', () => undefined);
-  // the driver has it, its types do not: a process with nothing left to do may end
-  (client as pg.Client & { unref(): void }).unref();
+  // the driver has both, its types do not: a process with nothing left to do may end
+  const { unref, ref } = client as pg.Client & { unref(): void; ref(): void };
+  unref.call(client);
   return {
     async leave() {
+      ref.call(client);
       await client.end().catch(() => undefined);
       return hasOthers(url);
     },

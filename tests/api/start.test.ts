@@ -1,0 +1,168 @@
+// The real process on a data folder of its own: first start, second start, signals, kills.
+import { existsSync } from 'node:fs';
+import { chmod, mkdtemp, readFile, rm, stat } from 'node:fs/promises';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { startCluster } from '@slackwater/tools/cluster';
+import pg from 'pg';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { runToEnd, type ServerProcess, startServer } from '../support/server-process.ts';
+
+const PASSWORD = 'tide-table-24';
+
+let data: string;
+let running: ServerProcess[] = [];
+
+beforeEach(async () => {
+  data = await mkdtemp(join(tmpdir(), 'slackwater-start-'));
+  await chmod(data, 0o755);
+});
+
+afterEach(async () => {
+  for (const server of running) await server.end('SIGKILL');
+  running = [];
+  if (existsSync(join(data, 'pg'))) await (await startCluster(data)).stop();
+  await rm(data, { recursive: true, force: true });
+});
+
+async function start(settings: Record<string, string> = {}): Promise<ServerProcess> {
+  const server = await startServer({ SLACKWATER_DATA: data, ...settings });
+  running.push(server);
+  return server;
+}
+
+async function postmasterPid(): Promise<number> {
+  return Number((await readFile(join(data, 'pg/postmaster.pid'), 'utf8')).split('\n')[0]);
+}
+
+async function signIn({ url }: ServerProcess, login = 'whitlock'): Promise<Response> {
+  return fetch(`${url}/api/sign-in`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', origin: url },
+    body: JSON.stringify({ login, password: PASSWORD }),
+  });
+}
+
+async function newest(server: ServerProcess): Promise<{ epoch: string; position: number }> {
+  const cookie = (await signIn(server, 'adair')).headers.getSetCookie().join('; ');
+  const board = await fetch(`${server.url}/api/wards/kestrel/board`, { headers: { cookie } });
+  return board.json() as Promise<{ epoch: string; position: number }>;
+}
+
+test('the first start serves the demonstration, says where and how to sign in, and SIGTERM ends all of it', async () => {
+  const server = await start();
+  expect(server.said()).toContain(`http://127.0.0.1:${server.port}`);
+  expect(server.said()).toContain(PASSWORD);
+  expect((await signIn(server)).status).toBe(200);
+  expect((await fetch(`${server.url}/api/health`)).status).toBe(200);
+
+  expect(await server.end('SIGTERM')).toBe(0);
+  expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
+  await expect(fetch(`${server.url}/api/health`)).rejects.toThrow();
+});
+
+test('Ctrl-C ends all of it, while a board watches', async () => {
+  const server = await start();
+  const cookie = (await signIn(server, 'adair')).headers.getSetCookie().join('; ');
+  const stream = await fetch(`${server.url}/api/wards/kestrel/stream`, {
+    headers: { cookie, accept: 'text/event-stream' },
+  });
+  expect(stream.status).toBe(200);
+  expect(await server.end('SIGINT')).toBe(0);
+  expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
+});
+
+test('passwords of the database stand in files of this account alone', async () => {
+  await start();
+  for (const file of ['pg-password', 'role-passwords.json']) {
+    expect((await stat(join(data, file))).mode & 0o777).toBe(0o600);
+  }
+});
+
+test('a taken port is said in one sentence, before the database is touched', async () => {
+  const other = createServer();
+  await new Promise<void>((resolve) => other.listen(0, '127.0.0.1', resolve));
+  const { port } = other.address() as { port: number };
+  const { code, said } = await runToEnd('apps/api/src/server.ts', [], { SLACKWATER_DATA: data, PORT: String(port) });
+  other.close();
+  expect(code).toBe(1);
+  expect(said.trim()).toBe(`Port ${port} on 127.0.0.1 is taken: stop what listens there, or start with another PORT.`);
+  expect(existsSync(join(data, 'pg'))).toBe(false);
+});
+
+test('two first starts at once share one database, and the last one out stops it', async () => {
+  const [first, second] = await Promise.all([start(), start()]);
+  expect(await newest(second)).toEqual(await newest(first));
+
+  expect(await first.end('SIGTERM')).toBe(0);
+  expect((await fetch(`${second.url}/api/health`)).status).toBe(200);
+  expect((await signIn(second)).status).toBe(200);
+
+  expect(await second.end('SIGTERM')).toBe(0);
+  expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
+});
+
+test('after a kill of the server the next start adopts its database, with all that was there', async () => {
+  const killed = await start();
+  const before = await newest(killed);
+  const postmaster = await postmasterPid();
+  await killed.end('SIGKILL');
+
+  const next = await start();
+  expect(await postmasterPid()).toBe(postmaster);
+  expect(await newest(next)).toEqual(before);
+});
+
+test('after a kill of server and Postgres the next start recovers, with all that was there', async () => {
+  const killed = await start();
+  const before = await newest(killed);
+  process.kill(await postmasterPid(), 'SIGKILL');
+  await killed.end('SIGKILL');
+
+  const next = await start();
+  expect(await newest(next)).toEqual(before);
+  const log = await readFile(join(data, 'pg/server.log'), 'utf8');
+  expect(log).toMatch(/was not properly shut down; automatic recovery in progress/);
+});
+
+test('the server signs in as a role that owns nothing', async () => {
+  const server = await start();
+  const cluster = await startCluster(data);
+  const client = new pg.Client({ connectionString: cluster.url('slackwater') });
+  await client.connect();
+  const { rows } = await client.query(
+    `SELECT DISTINCT usename AS role FROM pg_stat_activity
+     WHERE datname = 'slackwater' AND application_name LIKE 'slackwater%' AND pid <> pg_backend_pid()`,
+  );
+  await client.end();
+  expect(rows).toEqual([{ role: 'slackwater_app' }]);
+  await server.end('SIGTERM');
+});
+
+test('without the demonstration nobody has an account, and a link for the first administrator is printed', async () => {
+  const server = await start({ SLACKWATER_DEMO: '0' });
+  expect(server.said()).toContain('/first-administrator#');
+  expect(server.said()).not.toContain(PASSWORD);
+  expect((await signIn(server)).status).toBe(401);
+
+  const token = /#(\S+)/.exec(server.said())?.[1];
+  const make = () =>
+    fetch(`${server.url}/api/first-administrator`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', origin: server.url },
+      body: JSON.stringify({ token, login: 'first', name: 'First Administrator', password: 'a long enough one' }),
+    });
+  expect((await make()).ok).toBe(true);
+  expect((await make()).ok).toBe(false);
+});
+
+test('the first administrator may come from the environment, once', async () => {
+  const settings = { SLACKWATER_DEMO: '0', SLACKWATER_ADMIN: `whitlock:${PASSWORD}` };
+  const first = await start(settings);
+  expect((await signIn(first)).status).toBe(200);
+  await first.end('SIGTERM');
+  const again = await start({ ...settings, SLACKWATER_ADMIN: 'whitlock:another long one' });
+  expect((await signIn(again)).status).toBe(200);
+  expect(again.said()).not.toContain('first administrator');
+});
