@@ -1,4 +1,5 @@
 import { ADEQUACY } from './compute/adequacy.ts';
+import { KINETICS } from './compute/kinetics.ts';
 import { PERITONITIS } from './compute/peritonitis.ts';
 import { SOLUTION_COMPOSITION } from './compute/solution-composition.ts';
 import { STATISTICS } from './compute/statistics.ts';
@@ -10,6 +11,7 @@ import type { Computations } from './rows.ts';
 export const ROOMS: readonly { room: string; computations: Computations }[] = [
   { room: 'adequacy', computations: ADEQUACY },
   { room: 'transport', computations: TRANSPORT },
+  { room: 'kinetics', computations: KINETICS },
   { room: 'peritonitis', computations: PERITONITIS },
   { room: 'solution-composition', computations: SOLUTION_COMPOSITION },
   { room: 'statistics', computations: STATISTICS },

@@ -6,7 +6,7 @@ import { exactShare } from '../../packages/domain/src/statistics/binomial-limits
 import { incompleteGamma, logGamma } from '../../packages/domain/src/statistics/gamma.ts';
 import { kendallTwoSidedP } from '../../packages/domain/src/statistics/kendall.ts';
 import { exactPoissonLimits } from '../../packages/domain/src/statistics/poisson-limits.ts';
-import { betaQuantile, chiSquareQuantile } from '../../packages/domain/src/statistics/quantile.ts';
+import { betaQuantile, chiSquareQuantile, studentQuantile } from '../../packages/domain/src/statistics/quantile.ts';
 
 /** The general-purpose statistics package as an oracle; it comes without types. */
 type Distribution = {
@@ -14,7 +14,13 @@ type Distribution = {
   inv(p: number, ...parameters: number[]): number;
 };
 const { jStat } = createRequire(import.meta.url)('jstat') as {
-  jStat: { chisquare: Distribution; beta: Distribution; normal: Distribution; gammaln(x: number): number };
+  jStat: {
+    chisquare: Distribution;
+    beta: Distribution;
+    normal: Distribution;
+    studentt: Distribution;
+    gammaln(x: number): number;
+  };
 };
 
 const relativeError = (got: number, wanted: number): number =>
@@ -44,6 +50,19 @@ describe('our distributions against jstat', () => {
       }),
       { numRuns: 200 },
     );
+  });
+
+  it('agree on the quantile of Student’s t, whole degrees of freedom or not', () => {
+    const upper = fc.double({ min: 0.55, max: 0.9995, noNaN: true });
+    fc.assert(
+      fc.property(upper, fc.double({ min: 1, max: 300, noNaN: true }), (p, df) => {
+        expect(relativeError(studentQuantile(p, df), jStat.studentt.inv(p, df))).toBeLessThan(1e-6);
+        expect(studentQuantile(1 - p, df)).toBeCloseTo(-studentQuantile(p, df), 9);
+      }),
+      { numRuns: 200 },
+    );
+    expect(studentQuantile(0.5, 7)).toBe(0);
+    expect(studentQuantile(1.1, 7)).toBeNaN();
   });
 
   it('agree on the limits of counts and shares', () => {

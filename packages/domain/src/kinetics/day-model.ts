@@ -7,7 +7,7 @@ import { type Bag, type Residual, residualAtRest } from './fluid.ts';
 import { type Membrane, populationMembrane } from './membrane.ts';
 import { MEAN_PLASMA, type PerSolute, SOLUTES } from './parameters.ts';
 import { emptyAt } from './ranges.ts';
-import { runDwell } from './run-dwell.ts';
+import { COARSE_STEP_MINUTES, runDwell } from './run-dwell.ts';
 import { type Surroundings, surroundingsOf } from './surroundings.ts';
 
 /** One dwell of a prescribed day. */
@@ -41,14 +41,14 @@ const MOST_DAYS = 20;
 export const simulateDay = (input: DayInput): Computed<Day> => unlessRefused(checkDay(input), () => steadyDay(input));
 
 /** The same for a day that has been checked. */
-export function steadyDay(input: DayInput, stepMinutes?: number): Computed<Day> {
+export function steadyDay(input: DayInput): Computed<Day> {
   const plasma = input.plasmaMmolPerL ?? MEAN_PLASMA;
   const membrane = input.membrane ?? populationMembrane(input.bodySurfaceM2);
   const knowledge: Knowledge = input.membrane ? 'fitted' : 'population';
   const around = surroundingsOf({ membrane, plasmaMmolPerL: plasma });
   let begun = residualAtRest(input.residualMl, plasma);
   for (let day = 0; day < MOST_DAYS; day++) {
-    const { ends, left, problem } = oneDay(input.dwells, begun, around, plasma, stepMinutes);
+    const { ends, left, problem } = oneDay(input.dwells, begun, around, plasma);
     if (problem) return refused(problem);
     if (apart(begun, left) < SETTLED) return computed({ ...dayFigures(input, ends, knowledge), dwells: ends });
     begun = left;
@@ -62,17 +62,11 @@ export function steadyDay(input: DayInput, stepMinutes?: number): Computed<Day> 
   });
 }
 
-function oneDay(
-  dwells: readonly DayDwell[],
-  begun: Residual,
-  around: Surroundings,
-  plasma: PerSolute,
-  stepMinutes?: number,
-) {
+function oneDay(dwells: readonly DayDwell[], begun: Residual, around: Surroundings, plasma: PerSolute) {
   const ends: DwellEnd[] = [];
   let residual = begun;
   for (const [index, dwell] of dwells.entries()) {
-    const course = runDwell({ ...dwell, residual }, around, stepMinutes);
+    const course = runDwell({ ...dwell, residual }, around, COARSE_STEP_MINUTES);
     if (course.emptyAtMinute !== null) {
       const problem = emptyAt(course.emptyAtMinute);
       return { ends, left: residual, problem: { ...problem, field: `dwells.${index}.${problem.field}` } };

@@ -1,3 +1,4 @@
+import { median } from '../statistics/median.ts';
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber, type Range } from '../units/ranges.ts';
 import { DEVIATIONS, type ModelledDrain } from './drain-model.ts';
@@ -15,42 +16,72 @@ export type DrainEstimator = {
   covariance: readonly (readonly number[])[];
   /** Scatter of one drain: what was taken to be before any, and what has been seen since (old drains count less). */
   noise: { priorVarianceMl2: number; weight: number; sumMl2: number };
+  /** By how much the variance of drains of a length is more (> 1) or less than `scatter` says, in the same three parts. */
+  noiseByLength: readonly { prior: number; weight: number; sum: number }[];
 };
 
 /** A standard deviation of single drains around what they should be, mL, and how many patients it counts for. */
 const PRIOR_NOISE_ML = 110;
 const PRIOR_NOISE_PATIENTS = 5;
+/** For how many patients the bare model counts against what the ward has seen. */
+const PRIOR_DEVIATION_PATIENTS = 5;
 /** How many drains the prior noise counts for. */
 const PRIOR_NOISE_DRAINS = 4;
 /** Beyond so many standard deviations a drain counts less: a mis-weighed bag must not teach. */
 const ROBUST_Z = 2.25;
+/** Lengths that may scatter differently: up to 3 h, 6 h, 10 h, and longer. */
+const LENGTH_ENDS = [180, 360, 600] as const;
 const FORGETTING = 0.98;
 /** Cutting off at 2.25 loses 3 % of the variance. */
 const CUT_OFF_CORRECTION = 1.03;
 
+/** Of the variance of a drain, how much is what it leaves behind; the next drain brings that (chosen). */
+const LEFT_BEHIND_SHARE = 0.25;
+const LEFT_BEHIND = DEVIATIONS.length - 1;
+
 const DRAINED_RANGE: Range = { least: 0, most: 6_000, unit: 'mL' };
 
 /**
- * Before any drain.
- * @param ward what earlier patients of the ward taught: the median of their `noiseSdMl` and how many there were
+ * Before any drain of this patient. Where the model is wrong for everybody, the ward's earlier patients have shown it.
+ * @param earlier what was learned from the ward's earlier patients
  */
-export const beginLearning = (ward: { medianNoiseSdMl: number; patients: number } | null = null): DrainEstimator => {
-  const patients = ward?.patients ?? 0;
-  const wardVariance = patients * (ward?.medianNoiseSdMl ?? 0) ** 2;
+export const beginLearning = (earlier: readonly DrainEstimator[] = []): DrainEstimator => {
+  const patients = earlier.length;
+  const wardVariance = patients * (median(earlier.map(noiseSdMl)) ?? 0) ** 2;
+  const wardSum = (i: number): number => earlier.reduce((sum, { deviations }) => sum + deviations[i]!, 0);
   return {
     drains: 0,
-    deviations: DEVIATIONS.map(() => 0),
+    deviations: DEVIATIONS.map((_, i) => (i === LEFT_BEHIND ? 0 : wardSum(i) / (PRIOR_DEVIATION_PATIENTS + patients))),
     covariance: DEVIATIONS.map((row, i) => DEVIATIONS.map((_, j) => (i === j ? row.priorSd ** 2 : 0))),
     noise: {
       priorVarianceMl2: (PRIOR_NOISE_PATIENTS * PRIOR_NOISE_ML ** 2 + wardVariance) / (PRIOR_NOISE_PATIENTS + patients),
       weight: 0,
       sumMl2: 0,
     },
+    noiseByLength: [...LENGTH_ENDS, null].map((_, i) => ({ prior: wardRatio(earlier, i), weight: 0, sum: 0 })),
   };
 };
 
 const noiseVarianceMl2 = ({ noise }: DrainEstimator): number =>
   (PRIOR_NOISE_DRAINS * noise.priorVarianceMl2 + noise.sumMl2) / (PRIOR_NOISE_DRAINS + noise.weight);
+
+const lengthIndex = (dwellMinutes: number): number => {
+  const index = LENGTH_ENDS.findIndex((end) => dwellMinutes <= end);
+  return index === -1 ? LENGTH_ENDS.length : index;
+};
+
+/** By how much more than `scatter` says the variance of drains of this length has been. */
+const lengthRatio = ({ noiseByLength }: DrainEstimator, length: number): number => {
+  const { prior, weight, sum } = noiseByLength[length]!;
+  return (PRIOR_NOISE_DRAINS * prior + sum) / (PRIOR_NOISE_DRAINS + weight);
+};
+
+/** What earlier patients' ratios are on average, drawn towards 1. */
+const wardRatio = (earlier: readonly DrainEstimator[], length: number): number => {
+  const seen = earlier.filter(({ noiseByLength }) => noiseByLength[length]!.weight > 0);
+  const sum = seen.reduce((total, estimator) => total + lengthRatio(estimator, length), 0);
+  return (PRIOR_NOISE_PATIENTS + sum) / (PRIOR_NOISE_PATIENTS + seen.length);
+};
 
 /** Scatter of a short dwell's drain around what it should be, mL: one standard deviation. */
 export const noiseSdMl = (estimator: DrainEstimator): number => Math.sqrt(noiseVarianceMl2(estimator));
@@ -65,8 +96,10 @@ export type Foreseen = {
 };
 
 /** What this patient's drain should be, from the model and everything learned. */
-export function foresee(estimator: DrainEstimator, { drainMl, regressors, scatter }: ModelledDrain): Foreseen {
-  const variance = quadratic(estimator.covariance, regressors) / scatter ** 2 + noiseVarianceMl2(estimator);
+export function foresee(estimator: DrainEstimator, modelled: ModelledDrain): Foreseen {
+  const { drainMl, regressors, scatter, dwellMinutes } = modelled;
+  const noiseVariance = noiseVarianceMl2(estimator) * lengthRatio(estimator, lengthIndex(dwellMinutes));
+  const variance = quadratic(estimator.covariance, regressors) / scatter ** 2 + noiseVariance;
   return {
     drainMl: drainMl + dot(regressors, estimator.deviations),
     sdMl: scatter * Math.sqrt(variance),
@@ -76,7 +109,8 @@ export function foresee(estimator: DrainEstimator, { drainMl, regressors, scatte
 
 /**
  * Learns from one drain: a step of a robust recursive regression on top of the model, with slowly wandering deviations.
- * Leave out what does not teach: incomplete drains, drains during peritonitis or a leak, volumes corrected away.
+ * What does not teach is passed over (`passOver`) instead: incomplete drains, drains during peritonitis or a leak, volumes
+ * corrected away.
  * @param drainedMl without flush, mL
  */
 export const learnDrain = (
@@ -88,30 +122,65 @@ export const learnDrain = (
     computed(step(estimator, modelled, drainedMl)),
   );
 
-function step(estimator: DrainEstimator, { drainMl, regressors, scatter }: ModelledDrain, drainedMl: number) {
-  const { covariance, deviations, noise } = estimator;
+function step(estimator: DrainEstimator, modelled: ModelledDrain, drainedMl: number): DrainEstimator {
+  const { deviations, noise } = estimator;
+  const { drainMl, regressors, scatter, dwellMinutes } = modelled;
   const x = regressors.map((regressor) => regressor / scatter);
-  const px = covariance.map((row) => dot(row, x));
+  const px = estimator.covariance.map((row) => dot(row, x));
+  const pooledVariance = noiseVarianceMl2(estimator);
+  const length = lengthIndex(dwellMinutes);
+  const ratio = lengthRatio(estimator, length);
+  const noiseVariance = pooledVariance * ratio;
   const spread = dot(px, x);
-  const noiseVariance = noiseVarianceMl2(estimator);
-  const variance = spread + noiseVariance;
   const miss = (drainedMl - drainMl) / scatter - dot(x, deviations);
-
-  const z = Math.abs(miss) / Math.sqrt(variance);
+  const z = Math.abs(miss) / Math.sqrt(spread + noiseVariance);
   const trust = Math.min(1, ROBUST_Z / z);
-  const gain = px.map((value) => value / (spread + noiseVariance / trust ** 2));
-  const seenVariance = Math.min(z ** 2, ROBUST_Z ** 2) * noiseVariance;
+  const variance = spread + noiseVariance / trust ** 2;
+
+  const learned = deviations.map((deviation, i) => deviation + (px[i]! / variance) * miss);
+  const covariance = px.map((pi, i) =>
+    px.map((pj, j) => estimator.covariance[i]![j]! - (pi * pj) / variance + (i === j ? DEVIATIONS[i]!.walkSd ** 2 : 0)),
+  );
+  // What this drain left behind is new, and speaks through this drain alone: what did not come is still inside.
+  const freshMl2 = LEFT_BEHIND_SHARE * pooledVariance;
+  const withMiss = -freshMl2 / scatter;
+  learned[LEFT_BEHIND] = (withMiss / variance) * miss;
+  for (const [i, pi] of px.entries()) {
+    covariance[i]![LEFT_BEHIND] = covariance[LEFT_BEHIND]![i] = (-withMiss * pi) / variance;
+  }
+  covariance[LEFT_BEHIND]![LEFT_BEHIND] = freshMl2 - withMiss ** 2 / variance;
+
+  const seen = CUT_OFF_CORRECTION * Math.min(z ** 2, ROBUST_Z ** 2);
   return {
     drains: estimator.drains + 1,
-    deviations: deviations.map((deviation, i) => deviation + gain[i]! * miss),
-    covariance: covariance.map((row, i) =>
-      row.map((value, j) => value - gain[i]! * px[j]! + (i === j ? DEVIATIONS[i]!.walkSd ** 2 : 0)),
-    ),
+    deviations: learned,
+    covariance,
     noise: {
       priorVarianceMl2: noise.priorVarianceMl2,
       weight: FORGETTING * noise.weight + 1,
-      sumMl2: FORGETTING * noise.sumMl2 + CUT_OFF_CORRECTION * seenVariance,
+      sumMl2: FORGETTING * noise.sumMl2 + seen * pooledVariance,
     },
+    noiseByLength: estimator.noiseByLength.map((own, i) =>
+      i === length
+        ? { prior: own.prior, weight: FORGETTING * own.weight + 1, sum: FORGETTING * own.sum + seen * ratio }
+        : own,
+    ),
+  };
+}
+
+/**
+ * After a drain that teaches nothing (incomplete, during peritonitis or a leak, corrected away, outside the model): what it
+ * left behind is not known, so the next drain is foreseen without it.
+ */
+export function passOver(estimator: DrainEstimator): DrainEstimator {
+  const fresh = LEFT_BEHIND_SHARE * noiseVarianceMl2(estimator);
+  const known = (i: number, j: number): boolean => i !== LEFT_BEHIND && j !== LEFT_BEHIND;
+  return {
+    ...estimator,
+    deviations: estimator.deviations.map((deviation, i) => (i === LEFT_BEHIND ? 0 : deviation)),
+    covariance: estimator.covariance.map((row, i) =>
+      row.map((value, j) => (known(i, j) ? value : i === j ? fresh : 0)),
+    ),
   };
 }
 

@@ -27,6 +27,7 @@ export type ModelledDrain = {
   regressors: readonly number[];
   /** How much more a drain of this length scatters than a short one, ≥ 1. */
   scatter: number;
+  dwellMinutes: number;
 };
 
 /** Regressors of a deviation of one: the membrane's in steps of how much people differ. */
@@ -41,10 +42,11 @@ const TEST_MINUTES = 240;
 const SCATTER_MINUTES = 600;
 
 /**
- * Ways in which one patient's drains differ from the model, in the order of the regressors: a fixed amount; ultrafiltration
- * coefficient, area and lymph flow; with the length beyond 4 h, alone and by strength of glucose, because the model is known
- * to be wrong there; a fixed amount with icodextrin, whose sources differ twofold. Standard deviation among
- * patients, and how far each may wander from one drain to the next.
+ * Ways in which one patient's drains differ from the model, in the order of the regressors: a fixed amount;
+ * ultrafiltration coefficient, area and lymph flow; with the length beyond 4 h, alone and by strength of glucose,
+ * because the model is known to be wrong there; a fixed amount with icodextrin, whose sources differ twofold; and, last,
+ * what the drain before left behind beyond the usual. Standard deviation among patients, and how far each may wander from
+ * one drain to the next.
  */
 export const DEVIATIONS = [
   { name: 'offset', priorSd: 60, walkSd: 3 },
@@ -54,6 +56,7 @@ export const DEVIATIONS = [
   { name: 'beyond 4 h', priorSd: 300, walkSd: 3 },
   { name: 'beyond 4 h, by strength', priorSd: 250, walkSd: 3 },
   { name: 'icodextrin', priorSd: 200, walkSd: 3 },
+  { name: 'left behind by the last drain', priorSd: 60, walkSd: 0 },
 ] as const;
 
 /** The drain of a dwell by the model; outside the model a problem and no number. */
@@ -90,7 +93,9 @@ export const modelledDrain = (kind: DrainKind, prior: DrainPrior): Computed<Mode
           beyond,
           (beyond * (percent - MIDDLE_PERCENT)) / STRENGTHS_APART_PERCENT,
           isIcodextrin ? 1 : 0,
+          1,
         ],
+        dwellMinutes: kind.dwellMinutes,
         scatter: Math.sqrt(1 + (kind.dwellMinutes / SCATTER_MINUTES) ** 2),
       });
     },

@@ -23,7 +23,7 @@ export type DwellEnd = {
   ultrafiltrationMl: number;
   /** What drains when the residual stays behind, mL. */
   drainMl: number;
-  /** The most that is inside at any time of the dwell, residual included, mL (looked at every 5 min). */
+  /** The most that is inside at any time of the dwell, residual included, mL (looked at every few minutes). */
   mostInsideMl: number;
   /** Of the mixture of fill and residual. */
   startMmolPerL: PerSolute;

@@ -11,11 +11,11 @@ export type Dwelling = { bag: Bag; fillMl: number; dwellMinutes: number; residua
 export type Course = { start: Float64Array; end: Float64Array; peakMl: number; emptyAtMinute: number | null };
 
 /**
- * For one dwell that is shown: the volume of a 4 h dwell of 2 L is within 10⁻⁶ mL of an adaptive solver with the
- * population's membrane; the worst that the bounds allow (fastest membrane, 500 mL of the strongest fluid) is 0.004 mL.
+ * For one dwell that is shown: the volume of a 4 h dwell of 2 L is within 10⁻⁵ mL of an adaptive solver; the worst that
+ * the bounds allow (fastest membrane, 500 mL of the strongest fluid) is 0.002 mL.
  */
-const STEP_MINUTES = 5;
-/** Where many are run: 10⁻⁵ mL, at worst 0.07 mL. */
+const STEP_MINUTES = 4;
+/** Where many are run: within 0.001 mL, at worst 0.07 mL. */
 export const COARSE_STEP_MINUTES = 10;
 
 /** The mixture of fill and residual at the first minute. */

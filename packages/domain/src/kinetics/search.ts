@@ -1,7 +1,6 @@
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import type { DayFigures } from './day-figures.ts';
 import { type DayPatient, steadyDay } from './day-model.ts';
-import { COARSE_STEP_MINUTES } from './run-dwell.ts';
 import { candidatesWith, type PlannedDwell, type SearchSpace } from './search-candidates.ts';
 import { checkSearch } from './search-problems.ts';
 
@@ -71,7 +70,7 @@ function* steps(question: SearchQuestion): SearchSteps {
 /** null = more inside than is allowed, or outside the model. */
 function candidateOf(dwells: readonly PlannedDwell[], { patient, limits }: SearchQuestion): Candidate | null {
   if (dwells.some(({ fillMl }) => fillMl + patient.residualMl > limits.mostInsideMl)) return null;
-  const { value } = steadyDay({ ...patient, dwells }, COARSE_STEP_MINUTES);
+  const { value } = steadyDay({ ...patient, dwells });
   if (value === null) return null;
   const { dwells: _, ...figures } = value;
   return figures.mostInsideMl.high > limits.mostInsideMl ? null : { dwells, figures };

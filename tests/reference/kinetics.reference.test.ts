@@ -1,0 +1,4 @@
+import { KINETICS } from './compute/kinetics.ts';
+import { describeRows } from './describe-rows.ts';
+
+describeRows('kinetics', KINETICS);
