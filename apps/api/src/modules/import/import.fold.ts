@@ -1,0 +1,136 @@
+import {
+  type Entry,
+  type EpochMs,
+  FOLD_VERSION,
+  fold,
+  type Payloads,
+  replay,
+  type WardPolicy,
+} from '@slackwater/domain';
+import type { PoolClient } from 'pg';
+import { rebuildStatement } from '../../record/append.sql.ts';
+import { lookAgainAt } from '../../record/rebuild.ts';
+import { allRows } from '../../record/rows/folded-rows.ts';
+import { FOLDED_TABLE_NAMES } from '../../record/rows/tables.ts';
+import { readHistory } from '../../record/standing.ts';
+import { MAKE_BEDSIDE } from '../../record/statements.sql.ts';
+import { bedsideRow } from '../../record/write.ts';
+import type { RowProblem } from './import.problems.ts';
+
+/** A staged row as it comes back from the database, of one patient after another, each in the order of time. */
+export type FreshRow = {
+  line: number;
+  id: string;
+  patientId: string;
+  wardId: string;
+  endedAt: EpochMs;
+  payload: string;
+};
+
+export type Folding = {
+  siteId: string;
+  /** Who imports; null: the command, on the server's own machine. */
+  author: string | null;
+  now: EpochMs;
+  policyOf: (wardId: string) => WardPolicy;
+};
+
+/** $1 site, $2 patient */
+const TAKE = 'SELECT version FROM bedside WHERE site_id = $1 AND patient_id = $2 FOR NO KEY UPDATE';
+
+/**
+ * Folds one patient's rows together with all that is recorded, and writes the bedside and what is folded beside it as
+ * they are to stand. The entries themselves are published afterwards, in the same transaction.
+ * @returns what the rows contradict; then nothing was written
+ */
+export async function foldPatient(
+  client: PoolClient,
+  { siteId, author, now, policyOf }: Folding,
+  rows: readonly FreshRow[],
+): Promise<readonly RowProblem[]> {
+  const { patientId } = rows[0]!;
+  await client.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
+  const { rows: taken } = await client.query<{ version: number }>(TAKE, [siteId, patientId]);
+  const version = taken[0]!.version;
+  const history = version === 0 ? [] : await readHistory(client, siteId, patientId);
+  const added = rows.map((row, index) => entryOf(row, { siteId, author, now }, version + index + 1));
+  // As `npm run rebuild` does: under the settings of the newest entry's ward.
+  const policy = policyOf(rows.at(-1)!.wardId);
+  const entries = [...history, ...added];
+  const problems = undrainedFills(patientId, entries, policy, rows);
+  if (problems.length > 0) return problems;
+
+  const { state, dwells } = fold(patientId, entries, policy);
+  const folded = allRows({ siteId, patientId, policy }, entries, dwells);
+  const nextChangeAt = lookAgainAt(state, now, policy);
+  const bedside = { patientId, seen: version, version: version + rows.length, state, nextChangeAt };
+  await client.query({
+    ...rebuildStatement(),
+    values: [
+      siteId,
+      1,
+      JSON.stringify([bedsideRow(bedside)]),
+      ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(folded[table])),
+    ],
+  });
+  return [];
+}
+
+function entryOf(
+  row: FreshRow,
+  { siteId, author, now }: Pick<Folding, 'siteId' | 'author' | 'now'>,
+  position: number,
+): Entry<'imported'> {
+  return {
+    id: row.id,
+    kind: 'imported',
+    format: 1,
+    payload: JSON.parse(row.payload) as Payloads['imported'],
+    patientId: row.patientId,
+    visitId: null,
+    happenedAt: row.endedAt,
+    after: null,
+    siteId,
+    wardId: row.wardId,
+    deviceAt: null,
+    receivedAt: now,
+    author,
+    position,
+  };
+}
+
+/**
+ * Rows that fill a cavity in which the fill before them still is, and rows whose own fill a recorded fill met so: no
+ * nurse fills twice without a drain, so a row is missing or stands with a wrong time.
+ */
+function undrainedFills(
+  patientId: string,
+  entries: readonly Entry[],
+  policy: WardPolicy,
+  rows: readonly FreshRow[],
+): readonly RowProblem[] {
+  const lineOf = new Map(rows.map(({ id, line }) => [id, line]));
+  const problems: RowProblem[] = [];
+  replay(patientId, entries, policy, (before, entry) => {
+    if (!fillsAlone(entry) || before.cavity.state !== 'holding') return;
+    const inside = before.cavity.fills.at(-1);
+    const touched = (before.openDwell ?? before.lastDwells[0])?.id === before.cavity.fills[0]?.entryId;
+    const line = lineOf.get(entry.id) ?? lineOf.get(inside?.entryId ?? '');
+    if (touched || line === undefined) return;
+    problems.push({
+      line,
+      column: lineOf.has(entry.id) ? 'fill_start' : 'fill_end',
+      value: new Date(lineOf.has(entry.id) ? entry.happenedAt : (inside?.endedAt ?? before.cavity.since)).toISOString(),
+      allowed: 'a drain between two fills',
+      message: lineOf.has(entry.id)
+        ? 'fills a cavity whose fluid was not drained'
+        : 'is followed by a recorded fill without a drain between',
+    });
+  });
+  return problems;
+}
+
+function fillsAlone(entry: Entry): boolean {
+  if (entry.kind === 'startFill') return true;
+  return entry.kind === 'imported' && entry.payload.fillEndedAt !== null && entry.payload.drainEndedAt === null;
+}
