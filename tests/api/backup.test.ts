@@ -102,7 +102,13 @@ test('a backup that is cut short restores nothing', async () => {
 });
 
 test('a backup never overwrites a file that is being written', async () => {
-  await writeFile(`${file}.partial`, '');
-  await expect(backup(source.ownerUrl, file, tell)).rejects.toThrow(/EEXIST/);
-  await rm(`${file}.partial`);
+  const other = join(folder, 'other.backup');
+  await writeFile(`${other}.partial`, '');
+  await expect(backup(source.ownerUrl, other, tell)).rejects.toThrow(/EEXIST/);
+});
+
+test('a backup never replaces another one', async () => {
+  const before = await readFile(file);
+  await expect(backup(source.ownerUrl, file, tell)).rejects.toThrow(/is there already/);
+  expect(await readFile(file)).toEqual(before);
 });

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
 import { createWriteStream } from 'node:fs';
-import { rename, rm } from 'node:fs/promises';
+import { access, link, rm } from 'node:fs/promises';
 import { finished } from 'node:stream/promises';
 import { createGzip, type Gzip } from 'node:zlib';
 import pg from 'pg';
@@ -16,12 +16,14 @@ export type BackupResult = { tables: number; rows: number; bytes: number };
  * transaction). The file appears under its name only once it is whole.
  * @param url any role that may read all tables
  * @param tell progress, one call a table
+ * @throws when the file is there already, or cannot be written
  */
 export async function backup(
   url: string,
   file: string,
   tell: (table: string, rows: number) => void,
 ): Promise<BackupResult> {
+  await refuseExisting(file);
   const client = new pg.Client({
     connectionString: url,
     application_name: 'slackwater-backup',
@@ -38,7 +40,9 @@ export async function backup(
     const result = await writeTables(client, gzip, tell);
     gzip.end();
     await written;
-    await rename(partial, file);
+    // a link, unlike a renaming, never puts it in the place of another backup
+    await link(partial, file);
+    await rm(partial);
     return { ...result, bytes: out.bytesWritten };
   } catch (error) {
     gzip.destroy();
@@ -48,6 +52,14 @@ export async function backup(
   } finally {
     await client.end();
   }
+}
+
+async function refuseExisting(file: string): Promise<void> {
+  const isThere = await access(file).then(
+    () => true,
+    () => false,
+  );
+  if (isThere) throw new Error(`${file} is there already: a backup never replaces another one. Nothing was written.`);
 }
 
 async function writeTables(client: pg.Client, gzip: Gzip, tell: (table: string, rows: number) => void) {
