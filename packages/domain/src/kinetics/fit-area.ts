@@ -25,11 +25,11 @@ export const fitAreaOverLength = (test: FittedTest, base: Membrane = populationM
       : computed(fit.areaOverLengthCm, steepness(test, { ...base, areaOverLengthCm: fit.areaOverLengthCm }));
   });
 
+/** Out of reach there is no A0/dx; which end of the range lies nearest is for a search to steer by, never for an answer. */
+export type AreaFor = { areaOverLengthCm: number } | { areaOverLengthCm: null; nearestCm: number; problem: Problem };
+
 /** The same for a test that has been checked. */
-export function areaFor(
-  test: FittedTest,
-  base: Membrane,
-): { areaOverLengthCm: number } | { areaOverLengthCm: null; problem: Problem } {
+export function areaFor(test: FittedTest, base: Membrane): AreaFor {
   const dOverPAt = (lnArea: number): number =>
     modelledTest(test, { ...base, areaOverLengthCm: Math.exp(lnArea) }).dOverPCreatinine;
   const low = Math.log(AREA_RANGE.least);
@@ -38,7 +38,8 @@ export function areaFor(
   const most = dOverPAt(high);
   const measured = test.dOverPCreatinine;
   if (!(measured >= least && measured <= most)) {
-    return { areaOverLengthCm: null, problem: outOfReach(measured, least, most) };
+    const nearestCm = measured > most ? AREA_RANGE.most : AREA_RANGE.least;
+    return { areaOverLengthCm: null, nearestCm, problem: outOfReach(measured, least, most) };
   }
   const missBy = (lnArea: number): number => dOverPAt(lnArea) - measured;
   return { areaOverLengthCm: Math.exp(rootBetween(missBy, low, high, least - measured, most - measured, WITHIN_LN)) };

@@ -71,33 +71,31 @@ export const fitMembrane = (
 const checkStrength = (test: FittedTest): readonly Problem[] =>
   checkNumber('bag.glucoseMmolPerL', test.bag.glucoseMmolPerL, STRONG_BAG);
 
-/** The LpS at which the model, with A0/dx refitted to the D/P creatinine, drains exactly this much. */
+/**
+ * The LpS at which the model, with A0/dx refitted to the D/P creatinine, drains exactly this much. On the way there A0/dx
+ * may be out of reach at one end of the search; at the LpS that is found it may not.
+ */
 function lpSFor(
   test: FittedTest,
   drainedMl: number,
   base: Membrane,
 ): { membrane: Membrane } | { membrane: null; problem: Problem } {
-  const refitted = (lnLpS: number) => {
-    const withLpS = { ...base, lpSMlPerMinPerMmHg: Math.exp(lnLpS) };
-    const area = areaFor(test, withLpS);
-    if (area.areaOverLengthCm === null) return { membrane: null, problem: area.problem };
-    const membrane = { ...withLpS, areaOverLengthCm: area.areaOverLengthCm };
-    return { membrane, drainMl: modelledTest(test, membrane).drainMl };
-  };
-  const lowest = refitted(SEARCHED.low);
-  const highest = refitted(SEARCHED.high);
-  if (lowest.membrane === null) return lowest;
-  if (highest.membrane === null) return highest;
-  if (!(drainedMl >= lowest.drainMl && drainedMl <= highest.drainMl)) {
-    return { membrane: null, problem: drainOutOfReach(drainedMl, lowest.drainMl, highest.drainMl) };
-  }
+  const withLpS = (lnLpS: number): Membrane => ({ ...base, lpSMlPerMinPerMmHg: Math.exp(lnLpS) });
   const missBy = (lnLpS: number): number => {
-    const fit = refitted(lnLpS);
-    return fit.membrane === null ? Number.NaN : fit.drainMl - drainedMl;
+    const area = areaFor(test, withLpS(lnLpS));
+    const areaOverLengthCm = area.areaOverLengthCm ?? area.nearestCm;
+    return modelledTest(test, { ...withLpS(lnLpS), areaOverLengthCm }).drainMl - drainedMl;
   };
-  const [fLow, fHigh] = [lowest.drainMl - drainedMl, highest.drainMl - drainedMl];
-  const found = refitted(rootBetween(missBy, SEARCHED.low, SEARCHED.high, fLow, fHigh, WITHIN_LN));
-  return found.membrane === null ? found : { membrane: found.membrane };
+  const { low, high } = SEARCHED;
+  const [atLow, atHigh] = [missBy(low), missBy(high)];
+  if (!(atLow <= 0 && atHigh >= 0)) {
+    return { membrane: null, problem: drainOutOfReach(drainedMl, drainedMl + atLow, drainedMl + atHigh) };
+  }
+  const found = withLpS(rootBetween(missBy, low, high, atLow, atHigh, WITHIN_LN));
+  const area = areaFor(test, found);
+  return area.areaOverLengthCm === null
+    ? { membrane: null, problem: area.problem }
+    : { membrane: { ...found, areaOverLengthCm: area.areaOverLengthCm } };
 }
 
 const drainOutOfReach = (value: number, least: number, most: number): Problem => {

@@ -1,7 +1,7 @@
 /** How far a value can be relied on: seen in the cited text, from memory of it, tuned to published means, or chosen. */
-export type Mark = 'published' | 'from memory' | 'tuned' | 'chosen' | 'arithmetic';
+export type ParameterMark = 'published' | 'from memory' | 'tuned' | 'chosen' | 'arithmetic';
 
-export type Parameter = { value: number; unit: string; mark: Mark; source: string };
+export type Parameter = { value: number; unit: string; mark: ParameterMark; source: string };
 
 export const SOLUTES = ['glucose', 'creatinine', 'urea', 'sodium'] as const;
 export type Solute = (typeof SOLUTES)[number];
@@ -10,7 +10,7 @@ export type PerSolute = Readonly<Record<Solute, number>>;
 /** The same as a row of numbers in the order of SOLUTES. */
 export const inOrder = (values: PerSolute): Float64Array => Float64Array.from(SOLUTES, (solute) => values[solute]);
 
-const parameter = (value: number, unit: string, mark: Mark, source: string): Parameter => ({
+const parameter = (value: number, unit: string, mark: ParameterMark, source: string): Parameter => ({
   value,
   unit,
   mark,
@@ -42,7 +42,7 @@ export const POPULATION = {
 } as const;
 
 /** One quantity of every solute. */
-export type SoluteParameters = { values: PerSolute; unit: string; mark: Mark; source: string };
+export type SoluteParameters = { values: PerSolute; unit: string; mark: ParameterMark; source: string };
 
 export const PER_SOLUTE = {
   radiusA: {

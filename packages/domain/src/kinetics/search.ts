@@ -80,7 +80,7 @@ function candidateOf(dwells: readonly PlannedDwell[], { patient, limits }: Searc
 const reachOf = (figures: DayFigures, targets: SearchTargets): number =>
   Math.min(...TARGETS.map((name) => (targets[name] === undefined ? 1 : figures[name].value / targets[name])));
 
-export const TARGETS = ['weeklyKtV', 'creatinineClearanceLPerWeekPer173', 'ultrafiltrationMl'] as const;
+const TARGETS = ['weeklyKtV', 'creatinineClearanceLPerWeekPer173', 'ultrafiltrationMl'] as const;
 
 const byGlucose = (a: Candidate, b: Candidate): number =>
   a.figures.glucoseAbsorbedG.value - b.figures.glucoseAbsorbedG.value;
