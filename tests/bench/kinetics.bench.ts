@@ -1,0 +1,108 @@
+import { simulateDay } from '../../packages/domain/src/kinetics/day-model.ts';
+import { beginLearning, learnDrain } from '../../packages/domain/src/kinetics/drain-estimator.ts';
+import { modelledDrain } from '../../packages/domain/src/kinetics/drain-model.ts';
+import { simulateDwell } from '../../packages/domain/src/kinetics/dwell-model.ts';
+import { AT, ratesUnder } from '../../packages/domain/src/kinetics/equations.ts';
+import { expectedDrain } from '../../packages/domain/src/kinetics/expected-drain.ts';
+import { fitAreaOverLength } from '../../packages/domain/src/kinetics/fit-area.ts';
+import { fitMembrane } from '../../packages/domain/src/kinetics/fit-membrane.ts';
+import { residualAtRest } from '../../packages/domain/src/kinetics/fluid.ts';
+import { mixtureOf, runDwell } from '../../packages/domain/src/kinetics/run-dwell.ts';
+import { searchPrescriptions } from '../../packages/domain/src/kinetics/search.ts';
+import { surroundingsOf } from '../../packages/domain/src/kinetics/surroundings.ts';
+import { STANDARD_FORMULARY } from '../../packages/domain/src/solution/formulary.ts';
+import { adaptiveEnd } from '../reference/kinetics-odex.ts';
+
+/**
+ * How long the kinetics take, as processor time (the machine may be busy with others), the median of several rounds, and
+ * how a dwell compares with an adaptive solver in the same run.
+ */
+type Line = { what: string; ms: number; goalMs: number | null; note?: string };
+
+const ROUNDS = 7;
+
+const cpuMs = (times: number, work: () => void): number => {
+  work();
+  const rounds = Array.from({ length: ROUNDS }, () => {
+    const before = process.cpuUsage();
+    for (let i = 0; i < times; i++) work();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1000 / times;
+  });
+  return rounds.sort((a, b) => a - b)[Math.floor(ROUNDS / 2)]!;
+};
+
+const strong = { glucoseMmolPerL: 214.3, sodiumMmolPerL: 132, icodextrinGPerL: 0 };
+const middle = { ...strong, glucoseMmolPerL: 126 };
+const icodextrin = { glucoseMmolPerL: 0, sodiumMmolPerL: 133, icodextrinGPerL: 75 };
+const dwell = { bag: strong, fillMl: 2000, dwellMinutes: 240, residual: residualAtRest(300) };
+const around = surroundingsOf();
+const rates = ratesUnder(around);
+const mixture = mixtureOf(dwell);
+const patient = { residualMl: 200, ureaVolumeMl: 36_000, bodySurfaceM2: 1.73 };
+const byDay = { bag: middle, fillMl: 2000, dwellMinutes: 300 };
+const day = { ...patient, dwells: [byDay, byDay, byDay, { bag: icodextrin, fillMl: 2000, dwellMinutes: 540 }] };
+const { dOverP, drainMl } = simulateDwell(dwell).value!;
+const test = { ...dwell, dOverPCreatinine: dOverP.creatinine };
+const kind = { bag: middle, fillMl: 2000, dwellMinutes: 540 };
+const ward = { residualMl: 200 };
+const modelled = modelledDrain(kind, ward).value!;
+const learned = learnDrain(beginLearning(), modelled, 2100).value!;
+
+/** Every day of the space, because no day reaches the target. */
+const searchAll = (): number => {
+  const steps = searchPrescriptions({
+    formulary: STANDARD_FORMULARY,
+    fillsMl: [1500, 2000, 2300, 2500],
+    mostExchanges: 5,
+    nightMinutes: [480, 510, 540, 600],
+    exchangeMinutes: 30,
+    patient,
+    targets: { weeklyKtV: 5 },
+    limits: { mostInsideMl: 6000 },
+  }).value!;
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value.tried;
+  }
+};
+
+const truth = adaptiveEnd(rates, mixture, 240)[AT.volumeMl]!;
+const errorMl = (volumeMl: number): string => `error ${Math.abs(volumeMl - truth).toExponential(0)} mL`;
+const ours = cpuMs(1500, () => runDwell(dwell, around));
+const theirs = cpuMs(150, () => adaptiveEnd(rates, mixture, 240, 1e-8));
+const searchStarted = process.cpuUsage();
+const tried = searchAll();
+const searched = process.cpuUsage(searchStarted);
+
+const lines: readonly Line[] = [
+  { what: '4 h dwell', ms: ours, goalMs: 0.1, note: errorMl(runDwell(dwell, around).end[AT.volumeMl]!) },
+  {
+    what: '4 h dwell by odex, tolerance 1e-8',
+    ms: theirs,
+    goalMs: null,
+    note: `${errorMl(adaptiveEnd(rates, mixture, 240, 1e-8)[AT.volumeMl]!)}, ${(theirs / ours).toFixed(2)} × ours`,
+  },
+  { what: '4 h dwell, input checked', ms: cpuMs(1500, () => simulateDwell(dwell)), goalMs: 0.1 },
+  { what: '24 h prescription to steady state', ms: cpuMs(200, () => simulateDay(day)), goalMs: 1.5 },
+  { what: 'fit of A0/dx', ms: cpuMs(150, () => fitAreaOverLength(test)), goalMs: 10 },
+  {
+    what: 'fit of LpS and A0/dx',
+    ms: cpuMs(30, () => fitMembrane(test, { drainedMl: drainMl + 100, sdMl: 50 })),
+    goalMs: 10,
+  },
+  { what: 'expected drain, 9 h', ms: cpuMs(200, () => expectedDrain(learned, kind, ward)), goalMs: null },
+  { what: 'learning from a drain', ms: cpuMs(2000, () => learnDrain(learned, modelled, 2100)), goalMs: null },
+  {
+    what: 'search, 2,000 candidates',
+    ms: ((searched.user + searched.system) / 1000 / tried) * 2000,
+    goalMs: 3000,
+    note: `${tried} tried`,
+  },
+];
+
+console.log('Kinetics, processor ms (median of 7)');
+for (const { what, ms, goalMs, note } of lines) {
+  const goal = goalMs === null ? '' : `goal ${goalMs}${ms <= goalMs ? '' : ' MISSED'}`;
+  console.log(`${what.padEnd(36)}${ms.toPrecision(3).padStart(9)}  ${goal.padEnd(16)}${note ?? ''}`.trimEnd());
+}
