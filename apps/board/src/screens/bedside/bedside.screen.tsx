@@ -46,6 +46,22 @@ export const Component = () => {
   const wide = aside !== null && WIDE.includes(aside);
   const { failure } = recorder;
 
+  const ways = (
+    <>
+      <Resume />
+      {(place === 'fillReady' || place === 'reading') && (
+        <Button tone="text" onPress={() => open('leaveEmpty')}>
+          Leave empty
+        </Button>
+      )}
+      {state.visit && (
+        <Button tone="text" onPress={() => open('stop')}>
+          Stop exchange
+        </Button>
+      )}
+    </>
+  );
+
   return (
     <BedsideProvider value={bedside}>
       <div className={styles.page}>
@@ -67,17 +83,7 @@ export const Component = () => {
                 title={state.visit ? `Exchange begun ${patient.clock(state.visit.startedAt)}` : 'Next exchange'}
                 rows={rows}
               >
-                <Resume />
-                {(place === 'fillReady' || place === 'reading') && (
-                  <Button tone="text" onPress={() => open('leaveEmpty')}>
-                    Leave empty
-                  </Button>
-                )}
-                {state.visit && (
-                  <Button tone="text" onPress={() => open('stop')}>
-                    Stop exchange
-                  </Button>
-                )}
+                {ways}
               </Staff>
               <main className={styles.work}>
                 {wide && aside ? (
@@ -86,6 +92,7 @@ export const Component = () => {
                   <Work onNext={() => setFinishLater(state.lastVisit?.id ?? null)} />
                 )}
               </main>
+              <div className={styles.waysOnPhone}>{ways}</div>
               {!wide && (
                 <aside className={styles.side} aria-label="Beside it">
                   <BedsideAlerts />

@@ -1,11 +1,16 @@
-import type { EntryKind, Payloads } from '@slackwater/domain';
+import type { Draft, EntryKind, Payloads } from '@slackwater/domain';
 import { MINUTE_MS } from '@slackwater/domain/time/instant';
 import { useState } from 'react';
+import { useNavigate } from 'react-router';
 import { serverClock } from '../../api/clock.ts';
+import { sendEntries } from '../../api/entries.ts';
+import { wordsOf } from '../../api/problems.ts';
 import { useMinute } from '../../live/now.ts';
+import { paths } from '../../paths.ts';
 import { Choice } from '../../ui/choice.tsx';
+import { Notice } from '../../ui/notice.tsx';
 import { AGO_MINUTES } from '../bedside/model/ago.ts';
-import { act } from '../bedside/model/batch.ts';
+import { type Act, act, composeBatch } from '../bedside/model/batch.ts';
 import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
 import { usePatient } from '../bedside/shared/use-patient.ts';
@@ -18,8 +23,36 @@ import { GlucoseCard, PressureCard, TemperatureCard, WeightCard } from './vital-
 
 export const loader = loadPatient;
 
-/** What is measured and seen beside the exchanges, and the patient's stay on the ward. */
+/**
+ * Observations and stay. A transfer takes the patient out of this ward's sight, so the screen lets go of them before
+ * the entries are sent, and comes back with the words of the server where they were refused.
+ */
 export const Component = () => {
+  const navigate = useNavigate();
+  const [leaving, setLeaving] = useState(false);
+  const [refused, setRefused] = useState<string | null>(null);
+  const transfer = async (wardId: string, drafts: readonly Draft[]) => {
+    setRefused(null);
+    setLeaving(true);
+    try {
+      await sendEntries(wardId, drafts);
+      navigate(paths.board(wardId));
+    } catch (problem) {
+      setRefused(wordsOf(problem));
+      setLeaving(false);
+    }
+  };
+  if (leaving) return <p role="status">Being transferred.</p>;
+  return <Observations refused={refused} onTransfer={(wardId, drafts) => void transfer(wardId, drafts)} />;
+};
+
+type ObservationsProps = {
+  refused: string | null;
+  onTransfer: (wardId: string, drafts: readonly Draft[]) => void;
+};
+
+/** What is measured and seen beside the exchanges, and the patient's stay on the ward. */
+const Observations = ({ refused, onTransfer }: ObservationsProps) => {
   const patient = usePatient();
   const recorder = useRecord(patient.patientId, patient.view.wardId);
   const [minutesAgo, setMinutesAgo] = useState(0);
@@ -32,9 +65,18 @@ export const Component = () => {
       ? null
       : 'not on a ward'
     : 'not in your role';
-  const observing: Observing = { patient, sending: recorder.sending, closed, keep, record: recorder.record, at };
+  const transfer = (acts: readonly Act[]) =>
+    onTransfer(patient.view.wardId, composeBatch(acts, { patientId: patient.patientId, visitId: null, head: null }));
+  const observing: Observing = { patient, sending: recorder.sending, closed, keep, transfer, at };
   return (
     <PatientPage patient={patient} recorder={recorder}>
+      {refused && (
+        <Notice tone="ink" urgent>
+          <span>
+            <b>Not transferred.</b> {refused}
+          </span>
+        </Notice>
+      )}
       <main>
         <div className={styles.when}>
           <Choice

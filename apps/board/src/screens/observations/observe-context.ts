@@ -1,6 +1,6 @@
 import type { EntryKind, EpochMs, Payloads } from '@slackwater/domain';
+import type { Act } from '../bedside/model/batch.ts';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
-import type { Recorder } from '../bedside/shared/use-record.ts';
 
 /** What each card needs: the patient, and one way to keep what was measured. */
 export type Observing = {
@@ -9,7 +9,7 @@ export type Observing = {
   /** Why nothing may be recorded at all; null when it may. */
   closed: string | null;
   keep: <K extends EntryKind>(kind: K, payload: Payloads[K]) => Promise<boolean>;
-  /** Several entries of one touch. */
-  record: Recorder['record'];
+  /** Takes the patient to another ward, and the person back to this one's board. */
+  transfer: (acts: readonly Act[]) => void;
   at: () => EpochMs;
 };

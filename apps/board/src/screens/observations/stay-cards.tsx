@@ -1,9 +1,7 @@
 import type { BedsView } from '@slackwater/contract';
 import { useQuery } from '@tanstack/react-query';
-import { useNavigate } from 'react-router';
 import { api } from '../../api/client.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
-import { paths } from '../../paths.ts';
 import { Field } from '../../ui/field.tsx';
 import { act } from '../bedside/model/batch.ts';
 import { InstantField } from '../bedside/shared/instant-field.tsx';
@@ -101,9 +99,8 @@ export const MoveBedCard = ({ observing }: { observing: Observing }) => {
 
 /** A transfer is written as one, leaving here and arriving there; the fluid inside goes along. */
 export const TransferCard = ({ observing }: { observing: Observing }) => {
-  const { patient, record, at } = observing;
-  const [draft, setDraft, forget] = useDraft(`transfer:${patient.patientId}`, { to: '', bed: '' });
-  const navigate = useNavigate();
+  const { patient, transfer, at } = observing;
+  const [draft, setDraft] = useDraft(`transfer:${patient.patientId}`, { to: '', bed: '' });
   const toWardId = draft.to.trim();
   const bed = draft.bed.trim();
   const missing = [toWardId === '' ? 'which ward' : null, bed === '' ? 'which bed there' : null].filter(
@@ -115,15 +112,10 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
       title="Transfer to another ward"
       action="Transfer"
       missing={patient.mayDo('admitAndMove') ? missing.join(', ') || null : 'charge nurse'}
-      onKeep={async () => {
+      onKeep={() => {
         const when = at();
         const fromWardId = patient.view.wardId;
-        const acts = [act('transferredOut', { toWardId }, when), act('transferredIn', { fromWardId, bed }, when)];
-        if (await record(acts, null)) {
-          forget();
-          // The patient now belongs to the other ward's screens.
-          navigate(paths.board(fromWardId));
-        }
+        transfer([act('transferredOut', { toWardId }, when), act('transferredIn', { fromWardId, bed }, when)]);
       }}
     >
       <div className={styles.row}>
