@@ -1,20 +1,19 @@
 import type { RoundsView } from '@slackwater/contract';
 import { removedWords } from '@slackwater/domain/balance/words';
-import { itemWords } from '@slackwater/domain/prescription/changes';
-import { formatDate, formatIsoDate, formatWhole } from '@slackwater/domain/words/numbers';
+import { formatDate, formatIsoDate } from '@slackwater/domain/words/numbers';
 import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
 import { lazy } from 'react';
-import { Link, useSearchParams } from 'react-router';
+import { useSearchParams } from 'react-router';
 import { api } from '../../api/client.ts';
 import { patientKey } from '../../api/queries.ts';
 import { queryClient } from '../../api/query-client.ts';
-import { paths } from '../../paths.ts';
 import { Choice } from '../../ui/choice.tsx';
-import { insideWords } from '../bedside/model/words.ts';
 import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
 import { usePatient } from '../bedside/shared/use-patient.ts';
 import { useRecord } from '../bedside/shared/use-record.ts';
+import { BesideTrends } from './beside-trends.tsx';
+import { day } from './day-words.ts';
 import { Figure } from './figure.tsx';
 import styles from './rounds.module.css';
 import { dayPoints, dwellPoints, meanRemoved, runningPoints } from './series.ts';
@@ -40,7 +39,6 @@ export const loader = async (args: { params: Readonly<Record<string, string | un
   return null;
 };
 
-const day = (date: string): string => formatIsoDate(date).slice(0, 6);
 const figure = (ml: number | null): string => (ml === null ? 'missing' : removedWords(ml));
 
 /** Trends: net ultrafiltration per ward day and per dwell, running balance, weight; each a sentence, a chart, a table. */
@@ -226,62 +224,7 @@ export const Component = () => {
             />
           </Figure>
         </div>
-        <aside className={styles.side} aria-label="Beside the trends">
-          <section>
-            <h2>Prescription in force{state.prescription && `, revision ${state.prescription.number}`}</h2>
-            {state.prescription ? (
-              state.prescription.items.map((item) => <p key={item.id}>{itemWords(item, policy.formulary)}</p>)
-            ) : (
-              <p>Nothing is prescribed.</p>
-            )}
-            <p>
-              <Link to={paths.prescription(patientId)}>
-                <u>To the prescription</u>
-              </Link>
-            </p>
-          </section>
-          <section>
-            <h2>Probably inside, as the last drain left it</h2>
-            <p>{insideWords(state.inside)}</p>
-            <p className="quiet">An estimate from the ward’s table for adults, not a measurement.</p>
-          </section>
-          <section>
-            <h2>Blood pressure</h2>
-            {rounds.bloodPressures.length === 0 && <p>None in these days.</p>}
-            {rounds.bloodPressures.slice(-5).map((one) => (
-              <p key={one.at}>
-                {formatDate(one.at, ward.zone)} {clock(one.at)}:{' '}
-                <b>{`${one.systolicMmHg}/${one.diastolicMmHg}`} mmHg</b>
-              </p>
-            ))}
-          </section>
-          <table className={styles.table}>
-            <caption>Last seven ward days, mL and kg</caption>
-            <thead>
-              <tr>
-                <th scope="col">Ward day</th>
-                <th scope="col">Net</th>
-                <th scope="col">Other</th>
-                <th scope="col">kg</th>
-              </tr>
-            </thead>
-            <tbody>
-              {points
-                .slice(-7)
-                .reverse()
-                .map((point) => (
-                  <tr key={point.date}>
-                    <td>{day(point.date)}</td>
-                    <td>{point.removedMl === null ? (point.missing ?? 'missing') : removedWords(point.removedMl)}</td>
-                    <td>
-                      {formatWhole(point.otherMl)} {point.otherMl === 0 ? '' : point.otherMl > 0 ? 'in' : 'out'}
-                    </td>
-                    <td>{point.weightKg ?? 'not weighed'}</td>
-                  </tr>
-                ))}
-            </tbody>
-          </table>
-        </aside>
+        <BesideTrends patient={patient} points={points} bloodPressures={rounds.bloodPressures} />
       </main>
     </PatientPage>
   );

@@ -17,8 +17,8 @@ import { Ago, useAgo } from '../shared/when.tsx';
 import styles from './looks.module.css';
 import { adviceFor } from './looks-advice.ts';
 
-const APPEARANCES: readonly { value: Appearance; label: string; detail?: string }[] = [
-  { value: 'clear', label: 'Clear', detail: 'print readable through the bag' },
+const APPEARANCES: readonly { value: Appearance; label: string }[] = [
+  { value: 'clear', label: 'Clear: print readable through the bag' },
   { value: 'cloudy', label: 'Cloudy' },
   { value: 'fibrin', label: 'Fibrin strands' },
   { value: 'pink', label: 'Pink' },
@@ -36,7 +36,7 @@ const FELT: readonly { value: Felt; label: string }[] = [
   { value: 'swelling', label: 'Swelling' },
 ];
 
-const PAIN = { least: 0, most: 10, unit: 'of 10' } as const;
+const PAIN = { least: 0, most: 10, unit: '/10' } as const;
 
 type LooksDraft = {
   appearance: readonly Appearance[];
