@@ -36,9 +36,9 @@ export const StreamState = ({ live: { connection, changedAt }, zone }: StreamSta
       return (
         <span className={styles.stream} role="alert">
           <i className={styles.hollow} />
-          <b>Stale since {clock(connection.heardAt)}</b>{' '}
+          <b>Stale since {clock(connection.heardAt)}</b>
           <span className={styles.urge}>
-            {oldMinutes > 0 && `${formatMinutes(oldMinutes)} old, `}trying again. Look at the beds.
+            {oldMinutes > 0 && `, ${formatMinutes(oldMinutes)} old`}, trying again. Look at the beds.
           </span>
         </span>
       );

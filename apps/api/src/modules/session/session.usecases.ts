@@ -55,7 +55,7 @@ export async function unlock({ access, prisma }: Parts, by: SignedIn, password: 
 export async function sessionView({ access, prisma }: Parts, by: SignedIn): Promise<Session> {
   return {
     account: { id: by.accountId, login: by.login, name: by.name },
-    roles: [...by.roles, ...(by.manager ? await wardsAsManager(prisma, access.siteId) : [])],
+    roles: by.manager ? [...clinical(by.roles), ...(await wardsAsManager(prisma, access.siteId))] : by.roles,
     manager: by.manager,
     lockedAt: by.lockedAt,
     idleLockMs: IDLE_LOCK_MS,
@@ -64,6 +64,8 @@ export async function sessionView({ access, prisma }: Parts, by: SignedIn): Prom
     serverAt: by.readAt,
   };
 }
+
+const clinical = (roles: Session['roles']) => roles.filter(({ role }) => role !== 'manager');
 
 /** A manager of the hospital is one on each of its wards, so each of them can be found. */
 async function wardsAsManager(prisma: PrismaClient, siteId: string): Promise<Session['roles']> {

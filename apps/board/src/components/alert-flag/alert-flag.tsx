@@ -20,11 +20,22 @@ type AlertFlagProps = {
   more?: number;
   /** The wall shows no minutes of it: the countdown beside it is large enough. */
   withSince?: boolean;
+  /** Nothing is heard any more: it was so, and nobody knows since. */
+  stale?: boolean;
   children?: ReactNode;
 };
 
 /** An alert in its row: mark, rank and title, who has it. Shape, frame and word carry the rank before colour does. */
-export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince = true, children }: AlertFlagProps) => (
+export const AlertFlag = ({
+  rank,
+  kind,
+  owner,
+  nobodySince,
+  more = 0,
+  withSince = true,
+  stale = false,
+  children,
+}: AlertFlagProps) => (
   <span className={cx(styles.flag, styles[rank])}>
     <Mark rank={rank} className={styles.mark} />
     <span className={styles.text}>
@@ -35,8 +46,8 @@ export const AlertFlag = ({ rank, kind, owner, nobodySince, more = 0, withSince 
       <span className={styles.line}>
         {owner ?? (
           <>
-            <b>Nobody has it</b>
-            {withSince && (
+            <b>Nobody {stale ? 'had' : 'has'} it</b>
+            {withSince && !stale && (
               <span className={styles.since}>
                 , <Since at={nobodySince} />
               </span>

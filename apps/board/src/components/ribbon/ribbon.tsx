@@ -9,8 +9,6 @@ import { type RibbonSource, shapesOf } from './shapes.ts';
 type RibbonProps = {
   row: RibbonSource & Pick<BoardRow, 'hold' | 'offWard'>;
   origin: EpochMs;
-  /** Changes each minute only for a row whose drain or fill runs; else any minute of the hour. */
-  now: EpochMs;
   /** The same in one sentence. */
   label: string;
   /** Stands to the right of now. */
@@ -22,8 +20,8 @@ type RibbonProps = {
 };
 
 /** Length is time, height is what is inside. Everything but the notes is pushed along by one number, `--shift`. */
-export const Ribbon = ({ row, origin, now, label, note, postNote, beyond }: RibbonProps) => {
-  const shapes = shapesOf(row, origin, now);
+export const Ribbon = ({ row, origin, label, note, postNote, beyond }: RibbonProps) => {
+  const shapes = shapesOf(row, origin);
   const left = (at: EpochMs) => `${percentOf(at, origin)}%`;
   const { due } = row;
   const away = row.offWard ? styles.off : row.hold ? styles.hold : undefined;
@@ -34,6 +32,7 @@ export const Ribbon = ({ row, origin, now, label, note, postNote, beyond }: Ribb
           <path className={styles.aheadWater} d={shapes.ahead} />
           <path className={styles.aheadLevel} d={shapes.aheadLevel} />
           <path className={styles.planned} d={shapes.planned} />
+          <path className={styles.byTheBook} d={shapes.byTheBookAhead} />
         </Drawing>
       </div>
       <div className={styles.past}>
@@ -42,6 +41,7 @@ export const Ribbon = ({ row, origin, now, label, note, postNote, beyond }: Ribb
           <path className={styles.level} d={shapes.level} />
           <path className={styles.aheadWater} d={shapes.unsureWater} />
           <path className={styles.unsure} d={shapes.unsure} />
+          <path className={styles.byTheBook} d={shapes.byTheBook} />
         </Drawing>
         {due?.what === 'drain' && shapes.level !== '' && row.visit === null && (
           <div className={styles.moving}>
@@ -52,7 +52,6 @@ export const Ribbon = ({ row, origin, now, label, note, postNote, beyond }: Ribb
       <div className={styles.moving}>
         <Drawing still>
           <path className={away ? styles.awayBed : styles.bed} d={shapes.bed} />
-          <path className={styles.byTheBook} d={shapes.byTheBook} />
         </Drawing>
         {shapes.unknown.map((field) => (
           <i

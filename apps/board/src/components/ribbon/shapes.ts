@@ -21,8 +21,9 @@ const LAYERS = [
   'unsureWater',
   /** A dwell to come. */
   'planned',
-  /** The estimate by the book where it differs from the one by the flow. */
+  /** The estimate by the book where it differs from the one by the flow: up to now, and from now on. */
   'byTheBook',
+  'byTheBookAhead',
   /** The bed of the channel: an empty cavity. */
   'bed',
 ] as const;
@@ -40,19 +41,19 @@ const flat = (from: number, to: number, ml: number): readonly Point[] => [
   [to, ml],
 ];
 
-/** How long a fill or an hourly drain is drawn to take, minutes: its true end is not known beforehand. */
+/** How long a fill or an hourly drain, and a drain, are drawn to take, minutes: the true end is not known beforehand. */
 const FLOW_MINUTES = 10;
+const DRAIN_MINUTES = 20;
 /** An hour's drawing reaches from the origin to eight hours beyond the end of that hour. */
 const DRAWN_MS = 11 * HOUR_MS;
 
 /**
- * What the ribbon shows: pieces of what was inside, then what is expected. Only a visit under way depends on now;
- * everything else is the same for a whole hour.
+ * What the ribbon shows: pieces of what was inside, then what is expected. Nothing of it depends on now: what is known
+ * is cut at now when it is painted, and so is what is expected, so it stays the same for a whole hour.
  *
  * @param origin the axis' origin, see `originAt`
- * @param now the ward's time, for a drain or fill under way
  */
-export const shapesOf = (source: RibbonSource, origin: EpochMs, now: EpochMs): Shapes => {
+export const shapesOf = (source: RibbonSource, origin: EpochMs): Shapes => {
   const drawn: Record<Layer, string[]> = {
     water: [],
     level: [],
@@ -62,6 +63,7 @@ export const shapesOf = (source: RibbonSource, origin: EpochMs, now: EpochMs): S
     unsureWater: [],
     planned: [],
     byTheBook: [],
+    byTheBookAhead: [],
     bed: [],
   };
   const unknown: { from: number; to: number }[] = [];
@@ -74,32 +76,36 @@ export const shapesOf = (source: RibbonSource, origin: EpochMs, now: EpochMs): S
     drawn[water].push(area(points));
   };
 
-  const book = (from: EpochMs, fromMl: number, to: EpochMs) => {
+  const book = (from: EpochMs, fromMl: number) => {
     const { bookMl, flowMl } = source.inside;
     if (bookMl === null || flowMl === null || Math.abs(bookMl - flowMl) <= APART_ML) return;
     const ml = fromMl + bookMl - flowMl;
-    drawn.byTheBook.push(line(flat(x(from), x(to), ml)));
+    drawn.byTheBook.push(line(flat(x(from), x(farEnd), ml)));
+    if (dueAt !== null) drawn.byTheBookAhead.push(line(flat(x(from), x(dueAt), ml)));
   };
 
   /** Up to now the level is known to stand there; beyond, only until the drain is due. */
   const held = (from: EpochMs, ml: number) => {
     draw('level', 'water', flat(x(from), x(farEnd), ml));
     if (dueAt !== null && dueAt > from) draw('aheadLevel', 'ahead', flat(x(from), x(dueAt), ml));
-    book(from, ml, dueAt ?? now);
+    book(from, ml);
   };
 
-  const draining = ({ from, to, fromMl }: RibbonPiece) =>
+  const draining = ({ from, to, fromMl }: RibbonPiece) => {
     draw('unsure', 'unsureWater', [
       [x(from), fromMl ?? TOP_ML / 2],
-      [x(to ?? Math.max(now, from + MINUTE_MS)), 0],
+      [x(to ?? from + DRAIN_MINUTES * MINUTE_MS), 0],
     ]);
+    if (to === null) drawn.unsure.push(line(flat(x(from) + DRAIN_MINUTES, x(farEnd), 0)));
+  };
 
   const filling = ({ from, fromMl, toMl }: RibbonPiece) => {
     if (toMl === null) return;
-    const full = x(Math.max(now, from + FLOW_MINUTES * MINUTE_MS));
+    const full = x(from) + FLOW_MINUTES;
     draw('unsure', 'unsureWater', [
       [x(from), fromMl ?? 0],
       [full, toMl],
+      [x(farEnd), toMl],
     ]);
     drawn.planned.push(line(flat(full, x(source.laterDrainsAt[0] ?? farEnd), toMl)));
   };

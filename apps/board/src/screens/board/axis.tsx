@@ -40,9 +40,9 @@ const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
   return hoursFrom(origin)
     .filter((_, index) => index % 2 === 0)
     .map((hour) => ({ hour, left: percentOf(hour, origin) - shift }))
-    .filter(({ left }) => left > 36 && left < 95)
+    .filter(({ left }) => left > 30 && left < 97)
     .map(({ hour, left }) => (
-      <i key={hour} className={styles.hour} style={{ left: `${left}%` }}>
+      <i key={hour} className={cx(styles.hour, (left < 37 || left > 92) && styles.near)} style={{ left: `${left}%` }}>
         {formatClock(hour, zone).slice(0, 5)}
       </i>
     ));

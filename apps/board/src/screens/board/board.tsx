@@ -61,6 +61,7 @@ export const Board = ({ ward }: { ward: WardView }) => {
               names={names}
               wardId={ward.id}
               mayTake={mayTake}
+              stale={stale}
             />
           ))}
         </div>

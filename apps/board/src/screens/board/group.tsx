@@ -15,6 +15,7 @@ type GroupProps = {
   names: ReadonlyMap<string, string>;
   wardId: string;
   mayTake: boolean;
+  stale: boolean;
 };
 
 /** What stands where nobody does. */

@@ -21,8 +21,6 @@ export type Moment = {
   nurse: string | null;
   /** Due beyond the end of the axis. */
   beyond: boolean;
-  /** Set only where the drawing itself moves: while somebody is at the bed. */
-  drawnAt: EpochMs | null;
 };
 
 export type AnyRow = BoardRow | WallRow;
@@ -31,7 +29,6 @@ export type Placed<Row extends AnyRow = BoardRow> = { row: Row; moment: Moment }
 
 const momentOf = (row: AnyRow, { group, word, at }: RowAt, now: EpochMs): Moment => {
   const alert = row.alerts.length > 1 ? (row.alerts.toSorted(byGravity(now))[0] ?? null) : (row.alerts[0] ?? null);
-  const runs = row.visit !== null;
   return {
     group,
     word,
@@ -43,7 +40,6 @@ const momentOf = (row: AnyRow, { group, word, at }: RowAt, now: EpochMs): Moment
     dayOver: now >= row.day.to,
     nurse: row.nurse && now < row.nurse.to ? row.nurse.accountId : null,
     beyond: row.due !== null && row.due.dueAt > now + AHEAD_MS,
-    drawnAt: runs ? now : null,
   };
 };
 

@@ -14,22 +14,24 @@ type RowAlertProps = {
   names: ReadonlyMap<string, string>;
   zone: string;
   mayTake: boolean;
+  stale: boolean;
 };
 
 /** The alert of a row and who has it; one press takes it while nobody does. */
-export const RowAlert = ({ alert, standing, more, wardId, patientId, names, zone, mayTake }: RowAlertProps) => {
+export const RowAlert = ({ alert, standing, more, wardId, patientId, names, zone, mayTake, stale }: RowAlertProps) => {
   const entry = useAlertEntry(wardId, patientId, alert.id);
   return (
     <AlertFlag
       rank={alert.rank}
       kind={alert.kind}
       more={more}
+      stale={stale}
       nobodySince={nobodySince(alert)}
       owner={
         standing === 'nobody' ? null : <AlertOwner alert={alert} standing={standing} names={names} zone={zone} until />
       }
     >
-      {standing === 'nobody' && mayTake && (
+      {standing === 'nobody' && mayTake && !stale && (
         <button
           type="button"
           className={styles.take}

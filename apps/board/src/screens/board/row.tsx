@@ -22,10 +22,11 @@ type RowProps = {
   names: ReadonlyMap<string, string>;
   wardId: string;
   mayTake: boolean;
+  stale: boolean;
 };
 
 /** One patient on the board. Drawn again only when the row or its moment changed; the numerals count by themselves. */
-export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId, mayTake }: RowProps) => {
+export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId, mayTake, stale }: RowProps) => {
   const { patient } = row;
   const clock = (at: EpochMs) => formatClock(at, zone);
   const twoLines = moment.alert !== null || needsTwoLines(row);
@@ -89,7 +90,6 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         <Ribbon
           row={row}
           origin={origin}
-          now={moment.drawnAt ?? origin}
           label={ribbonLabel(row, moment, clock)}
           note={noteOf(row, moment, clock, formatMl)}
           postNote={postNoteOf(row, clock)}
@@ -120,6 +120,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
             names={names}
             zone={zone}
             mayTake={mayTake}
+            stale={stale}
           />
         )}
       </span>

@@ -6,8 +6,10 @@ import type { Order } from '../board/order.ts';
 const ROOM = 798;
 const TALL = 77;
 const LOW = 60;
-/** One line for the rest of Now, one with room for the head of the hour. */
-const REST_LINES = 54 + 112;
+/** A line for the beds of a group that have no row. */
+const REST = 54;
+/** The head of the hour takes two lines, also where no row of it has room. */
+const HOUR_HEAD = 112;
 
 export type Fit = {
   now: readonly Placed<WallRow>[];
@@ -40,8 +42,11 @@ export const fitOf = (order: Pick<Order<WallRow>, 'now' | 'withinTheHour'>): Fit
   const all = [...order.now, ...order.withinTheHour];
   const needed = (close: boolean) => all.reduce((sum, row) => sum + heightOf(row, close), 0);
   const close = needed(false) > ROOM;
-  const room = close && needed(true) > ROOM ? ROOM - REST_LINES : ROOM;
-  const first = fromTheTop(order.now, room, close);
-  const second = fromTheTop(order.withinTheHour, first.left, close);
-  return { now: first.taken, hour: first.taken.length < order.now.length ? [] : second.taken, close };
+  if (needed(close) <= ROOM) return { now: order.now, hour: order.withinTheHour, close };
+  const now = fromTheTop(order.now, ROOM - HOUR_HEAD, close);
+  if (now.taken.length === order.now.length) {
+    const hour = fromTheTop(order.withinTheHour, now.left + HOUR_HEAD - REST, close);
+    return { now: now.taken, hour: hour.taken, close };
+  }
+  return { now: fromTheTop(order.now, ROOM - HOUR_HEAD - REST, close).taken, hour: [], close };
 };

@@ -1,5 +1,5 @@
 import type { WallRow } from '@slackwater/domain';
-import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
+import type { EpochMs } from '@slackwater/domain/time/instant';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { memo } from 'react';
 import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
@@ -45,12 +45,7 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
         {moment.at !== null && <span className={styles.clock}>{clock(moment.at)}</span>}
       </span>
       <span className={styles.ribbon}>
-        <Ribbon
-          row={row}
-          origin={origin}
-          now={moment.drawnAt ?? origin + 2 * 60 * MINUTE_MS}
-          label={ribbonLabel(row, moment, clock)}
-        />
+        <Ribbon row={row} origin={origin} label={ribbonLabel(row, moment, clock)} />
       </span>
       <span className={styles.alert}>
         {moment.alert ? (
