@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { COLUMNS } from '@slackwater/api/modules/import/import.rows';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, identity, openHospital, PASSWORD } from './hospital.ts';
 
@@ -18,6 +19,7 @@ type Person = (typeof PEOPLE)[number];
 type Rule = {
   path?: string;
   body?: (person: Person) => unknown;
+  headers?: Record<string, string>;
   /** Who is let in. */
   allowed: readonly Person[];
   /** What everybody else who is signed in gets. */
@@ -88,6 +90,12 @@ const WALK: Record<string, Rule> = {
   'POST /api/patients': { body: admission, allowed: ['charge'], refused: notFoundElsewhere },
   'PATCH /api/patients/{id}': { body: () => ({ gender: 'male' }), allowed: ['charge'], refused: notFoundElsewhere },
   'POST /api/entries': { body: weight, allowed: ['nurse', 'charge', 'physician'], refused: notFoundElsewhere },
+  'POST /api/wards/{ward}/import': {
+    body: () => `${COLUMNS.join()}\n`,
+    headers: { 'content-type': 'text/csv' },
+    allowed: ['manager'],
+    refused: notFoundElsewhere,
+  },
   'GET /api/accounts': { allowed: ['manager'], refused: forbidden },
   'POST /api/accounts': {
     body: (person) => ({
@@ -156,14 +164,14 @@ describe('every route, for everybody', () => {
     expect(served.toSorted()).toEqual(Object.keys(WALK).toSorted());
   });
 
-  for (const [route, { path, body, allowed, refused }] of Object.entries(WALK)) {
+  for (const [route, { path, body, headers, allowed, refused }] of Object.entries(WALK)) {
     it(`${route}: ${allowed.length === PEOPLE.length ? 'everybody' : allowed.join(', ')}`, async () => {
       const [method = '', template = ''] = route.split(' ');
       for (const person of PEOPLE) {
         const browser = await browserOf(person);
         const status = route.endsWith('/stream')
           ? await statusOfStream(browser)
-          : (await browser.send(method, pathOf(path ?? template), body?.(person))).status;
+          : (await browser.send(method, pathOf(path ?? template), body?.(person), headers)).status;
         const expected = person === 'stranger' ? 401 : refused(person);
         if (allowed.includes(person)) expect([200, 201, 204, 409, 410], `${person}: ${status}`).toContain(status);
         else expect(status, person).toBe(expected);
@@ -177,10 +185,10 @@ describe('a locked session', () => {
   it('may do nothing on any route that changes something, but unlock and leave', async () => {
     const nurse = await hospital.signedIn('charge');
     await nurse.post('/api/lock');
-    for (const [route, { path, body }] of Object.entries(WALK)) {
+    for (const [route, { path, body, headers }] of Object.entries(WALK)) {
       const [method = '', template = ''] = route.split(' ');
       if (method === 'GET' || /sign-in|sign-out|lock|first-administrator/.test(route)) continue;
-      const { status } = await nurse.send(method, pathOf(path ?? template), body?.('charge'));
+      const { status } = await nurse.send(method, pathOf(path ?? template), body?.('charge'), headers);
       expect(status, route).toBe(423);
     }
     expect((await nurse.get('/api/wards/kestrel/board')).status).toBe(200);

@@ -4,6 +4,7 @@ export * from './board.ts';
 export * from './entries/batch.ts';
 export * from './entries/payloads.ts';
 export * from './health.ts';
+export * from './import.ts';
 export * from './paging.ts';
 export * from './patients.ts';
 export { uuid, wardId } from './primitives.ts';

@@ -11,6 +11,12 @@ import { runCommand, type Tools } from './command.ts';
 
 const USAGE = 'Usage: npm run import -- FILE.csv [--create-patients PEOPLE.csv]';
 
+const DOING: Record<ImportProgress['doing'], string> = {
+  reading: 'Reading',
+  folding: 'Folding',
+  publishing: 'Publishing',
+};
+
 await runCommand(async ({ config, pool }) => {
   const { file, peopleFile } = readArguments();
   const bytes = (await stat(file)).size;
@@ -66,12 +72,6 @@ function refusedWords(refused: NotImported, file: string, peopleFile: string | n
   return [`${what}: nothing was imported.`, ...people, ...lines, ...more].join('\n');
 }
 
-const DOING: Record<ImportProgress['doing'], string> = {
-  reading: 'Reading',
-  folding: 'Folding',
-  publishing: 'Publishing',
-};
-
 /** A bar on a terminal, a line every two seconds elsewhere. */
 function progressBar(bytes: number) {
   let shownAt = performance.now();
@@ -84,7 +84,10 @@ function progressBar(bytes: number) {
       shownAt = performance.now();
       const share = Math.min(1, done / Math.max(1, of ?? bytes));
       const percent = `${Math.round(100 * share)} %`.padStart(5);
-      if (!onTerminal) return console.log(`  ${DOING[doing]} ${percent.trim()}`);
+      if (!onTerminal) {
+        console.log(`  ${DOING[doing]} ${percent.trim()}`);
+        return;
+      }
       const filled = Math.round(30 * share);
       process.stdout.write(`\r  ${DOING[doing].padEnd(10)} [${'#'.repeat(filled).padEnd(30, '.')}] ${percent}`);
       isOpen = true;

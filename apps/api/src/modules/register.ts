@@ -10,6 +10,7 @@ import { bedsideRoutes } from './bedside/bedside.routes.ts';
 import { boardRoutes } from './board/board.routes.ts';
 import { entryRoutes } from './entries/entries.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
+import { importRoutes } from './import/import.routes.ts';
 import { describeRoutes } from './openapi.ts';
 import type { Parts } from './parts.ts';
 import { patientRoutes } from './patients/patients.routes.ts';
@@ -44,5 +45,6 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   wardRoutes(router, parts);
   boardRoutes(router, parts);
   auditRoutes(router, parts);
+  importRoutes(router, parts);
   await serveBoard(app, parts.boardFolder);
 }

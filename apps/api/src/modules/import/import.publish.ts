@@ -37,7 +37,11 @@ chained AS MATERIALIZED (
     chain_digests(counter.digest, counter.position, clock.at, links.all_links) AS digests
   FROM ward_counter AS counter, links, clock WHERE counter.site_id = $1 AND counter.ward_id = $2
 ),
-digests AS (SELECT place, digest FROM chained, unnest(digests) WITH ORDINALITY AS one(digest, place)),
+-- each digest with what else its entry takes from the counter: the array itself is joined to nothing
+digests AS (
+  SELECT one.place, one.digest, chained.before, chained.at
+  FROM chained, unnest(chained.digests) WITH ORDINALITY AS one(digest, place)
+),
 moved AS (
   UPDATE ward_counter AS counter SET position = chained.before + chained.amount, digest = digests[amount]
   FROM chained WHERE counter.site_id = $1 AND counter.ward_id = $2
@@ -45,9 +49,9 @@ moved AS (
 entries AS (
   INSERT INTO entry (site_id, id, ward_id, position, patient_id, sequence, visit_id, kind, format, happened_at,
     device_at, received_at, author_id, after, target, content_digest, digest)
-  SELECT $1, placed.id, $2, chained.before + placed.place, placed.patient_id, placed.sequence, NULL, 'imported', 1,
-    placed.ended_at, NULL, chained.at, $4, NULL, NULL, placed.content_digest, digests.digest
-  FROM placed JOIN digests USING (place) CROSS JOIN chained
+  SELECT $1, placed.id, $2, digests.before + placed.place, placed.patient_id, placed.sequence, NULL, 'imported', 1,
+    placed.ended_at, NULL, digests.at, $4, NULL, NULL, placed.content_digest, digests.digest
+  FROM placed JOIN digests USING (place)
 ),
 payloads AS (
   INSERT INTO entry_payload (site_id, entry_id, salt, bytes)

@@ -1,0 +1,68 @@
+import type { ImportAnswer } from '@slackwater/contract';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import { signedInBy } from '../../access/access.plugin.ts';
+import type { Parts } from '../parts.ts';
+import { wardParams } from '../patients/patients.params.ts';
+import type { Router } from '../router.ts';
+import { SheetError } from './import.csv.ts';
+import { badRows, noSheet, tooLarge } from './import.errors.ts';
+import { importSheet } from './import.usecases.ts';
+
+/** Some 800,000 rows; what is larger is imported on the server itself. */
+const MOST_BYTES = 100_000_000;
+
+export function importRoutes(app: Router, { access, pool, policies }: Parts) {
+  app.register(async (scope) => {
+    // Only here: a sheet is read as it arrives, never held whole.
+    scope.addContentTypeParser('text/csv', (_request, payload, done) => done(null, payload));
+
+    scope.withTypeProvider<ZodTypeProvider>().post(
+      '/api/wards/:ward/import',
+      {
+        schema: {
+          summary: 'Bring in a flow sheet of past exchanges',
+          description:
+            'The body is the sheet as text/csv (UTF-8); README, "Bringing a flow sheet in", says its columns. Whole or ' +
+            'not at all; the same sheet twice changes nothing.',
+          tags: ['import'],
+          consumes: ['text/csv'],
+          params: wardParams,
+        },
+      },
+      async (request): Promise<ImportAnswer> => {
+        const by = signedInBy(request);
+        const ward = access.openWard(by, request.params.ward, 'importExport');
+        if (request.body === undefined || request.body === null) throw noSheet('There is no file.');
+        const result = await importSheet(pool, policies, {
+          siteId: ward.siteId,
+          source: limited(request.body as AsyncIterable<Uint8Array>),
+          people: null,
+          onlyWard: ward.wardId,
+          author: by.accountId,
+        }).catch((error: unknown) => {
+          throw error instanceof SheetError ? noSheet(error.message) : error;
+        });
+        if ('refused' in result) throw badRows(result.refused);
+        const { rows, added, known, patients } = result.imported;
+        const detail = { rows, added, known, patients };
+        await access.audit.note({
+          action: 'imported',
+          accountId: by.accountId,
+          address: request.ip,
+          wardId: ward.wardId,
+          detail,
+        });
+        return detail;
+      },
+    );
+  });
+}
+
+async function* limited(source: AsyncIterable<Uint8Array>) {
+  let bytes = 0;
+  for await (const chunk of source) {
+    bytes += chunk.length;
+    if (bytes > MOST_BYTES) throw tooLarge(MOST_BYTES);
+    yield chunk;
+  }
+}
