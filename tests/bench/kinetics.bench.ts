@@ -1,5 +1,6 @@
+import { beginLearning } from '../../packages/domain/src/kinetics/begin-learning.ts';
 import { simulateDay } from '../../packages/domain/src/kinetics/day-model.ts';
-import { beginLearning, learnDrain } from '../../packages/domain/src/kinetics/drain-estimator.ts';
+import { learnDrain } from '../../packages/domain/src/kinetics/drain-estimator.ts';
 import { modelledDrain } from '../../packages/domain/src/kinetics/drain-model.ts';
 import { simulateDwell } from '../../packages/domain/src/kinetics/dwell-model.ts';
 import { AT, ratesUnder } from '../../packages/domain/src/kinetics/equations.ts';

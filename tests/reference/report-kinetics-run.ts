@@ -1,7 +1,7 @@
 import { expectedUf } from '../../packages/domain/src/cavity/expected.ts';
 import { EXPECTED_UF } from '../../packages/domain/src/cavity/expected-table.ts';
+import { beginLearning } from '../../packages/domain/src/kinetics/begin-learning.ts';
 import {
-  beginLearning,
   type DrainEstimator,
   type Foreseen,
   foresee,

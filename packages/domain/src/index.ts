@@ -45,6 +45,7 @@ export * from './exchange/steps.ts';
 export * from './exchange/table.ts';
 export * from './exchange/wanted.ts';
 export * from './kinetics/bands.ts';
+export * from './kinetics/begin-learning.ts';
 export * from './kinetics/day-figures.ts';
 export * from './kinetics/day-model.ts';
 export * from './kinetics/drain-estimator.ts';

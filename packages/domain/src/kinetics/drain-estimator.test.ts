@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { beginLearning, type DrainEstimator, foresee, learnDrain, noiseSdMl, passOver } from './drain-estimator.ts';
+import { beginLearning } from './begin-learning.ts';
+import { type DrainEstimator, foresee, learnDrain, passOver } from './drain-estimator.ts';
 import { DEVIATIONS, type DrainKind, modelledDrain } from './drain-model.ts';
+import { noiseSdMl } from './drain-noise.ts';
 import { expectedDrain } from './expected-drain.ts';
 import { bagOf } from './fluid.ts';
 

@@ -1,7 +1,7 @@
-import { median } from '../statistics/median.ts';
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber, type Range } from '../units/ranges.ts';
 import { DEVIATIONS, type ModelledDrain } from './drain-model.ts';
+import { lengthIndex, lengthRatio, noiseVarianceMl2, PRIOR_NOISE_DRAINS } from './drain-noise.ts';
 
 /**
  * What has been learned from one patient's drains: plain numbers, so it may be kept as JSON. All of it follows from the
@@ -20,71 +20,18 @@ export type DrainEstimator = {
   noiseByLength: readonly { prior: number; weight: number; sum: number }[];
 };
 
-/** A standard deviation of single drains around what they should be, mL, and how many patients it counts for. */
-const PRIOR_NOISE_ML = 110;
-const PRIOR_NOISE_PATIENTS = 5;
-/** For how many patients the bare model counts against what the ward has seen. */
-const PRIOR_DEVIATION_PATIENTS = 5;
-/** How many drains the prior noise counts for. */
-const PRIOR_NOISE_DRAINS = 4;
 /** Beyond so many standard deviations a drain counts less: a mis-weighed bag must not teach. */
 const ROBUST_Z = 2.25;
-/** Lengths that may scatter differently: up to 3 h, 6 h, 10 h, and longer. */
-const LENGTH_ENDS = [180, 360, 600] as const;
 const FORGETTING = 0.98;
 /** Cutting off at 2.25 loses 3 % of the variance. */
 const CUT_OFF_CORRECTION = 1.03;
 
 /** Of the variance of a drain, how much is what it leaves behind; the next drain brings that (chosen). */
 const LEFT_BEHIND_SHARE = 0.25;
-const LEFT_BEHIND = DEVIATIONS.length - 1;
+/** The last deviation belongs to the drain before, not to the patient. */
+export const LEFT_BEHIND = DEVIATIONS.length - 1;
 
 const DRAINED_RANGE: Range = { least: 0, most: 6_000, unit: 'mL' };
-
-/**
- * Before any drain of this patient. Where the model is wrong for everybody, the ward's earlier patients have shown it.
- * @param earlier what was learned from the ward's earlier patients
- */
-export const beginLearning = (earlier: readonly DrainEstimator[] = []): DrainEstimator => {
-  const patients = earlier.length;
-  const wardVariance = patients * (median(earlier.map(noiseSdMl)) ?? 0) ** 2;
-  const wardSum = (i: number): number => earlier.reduce((sum, { deviations }) => sum + deviations[i]!, 0);
-  return {
-    drains: 0,
-    deviations: DEVIATIONS.map((_, i) => (i === LEFT_BEHIND ? 0 : wardSum(i) / (PRIOR_DEVIATION_PATIENTS + patients))),
-    covariance: DEVIATIONS.map((row, i) => DEVIATIONS.map((_, j) => (i === j ? row.priorSd ** 2 : 0))),
-    noise: {
-      priorVarianceMl2: (PRIOR_NOISE_PATIENTS * PRIOR_NOISE_ML ** 2 + wardVariance) / (PRIOR_NOISE_PATIENTS + patients),
-      weight: 0,
-      sumMl2: 0,
-    },
-    noiseByLength: [...LENGTH_ENDS, null].map((_, i) => ({ prior: wardRatio(earlier, i), weight: 0, sum: 0 })),
-  };
-};
-
-const noiseVarianceMl2 = ({ noise }: DrainEstimator): number =>
-  (PRIOR_NOISE_DRAINS * noise.priorVarianceMl2 + noise.sumMl2) / (PRIOR_NOISE_DRAINS + noise.weight);
-
-const lengthIndex = (dwellMinutes: number): number => {
-  const index = LENGTH_ENDS.findIndex((end) => dwellMinutes <= end);
-  return index === -1 ? LENGTH_ENDS.length : index;
-};
-
-/** By how much more than `scatter` says the variance of drains of this length has been. */
-const lengthRatio = ({ noiseByLength }: DrainEstimator, length: number): number => {
-  const { prior, weight, sum } = noiseByLength[length]!;
-  return (PRIOR_NOISE_DRAINS * prior + sum) / (PRIOR_NOISE_DRAINS + weight);
-};
-
-/** What earlier patients' ratios are on average, drawn towards 1. */
-const wardRatio = (earlier: readonly DrainEstimator[], length: number): number => {
-  const seen = earlier.filter(({ noiseByLength }) => noiseByLength[length]!.weight > 0);
-  const sum = seen.reduce((total, estimator) => total + lengthRatio(estimator, length), 0);
-  return (PRIOR_NOISE_PATIENTS + sum) / (PRIOR_NOISE_PATIENTS + seen.length);
-};
-
-/** Scatter of a short dwell's drain around what it should be, mL: one standard deviation. */
-export const noiseSdMl = (estimator: DrainEstimator): number => Math.sqrt(noiseVarianceMl2(estimator));
 
 /** The next drain, before it is seen. */
 export type Foreseen = {

@@ -39,7 +39,8 @@ const SLOPE_STEP = 0.05;
 const MIDDLE_PERCENT = 2.27;
 const STRENGTHS_APART_PERCENT = 1.25;
 const TEST_MINUTES = 240;
-const SCATTER_MINUTES = 600;
+/** How the scatter of drains grows with their length before any is seen; what is seen takes over. */
+const SCATTER_MINUTES = 900;
 
 /**
  * Ways in which one patient's drains differ from the model, in the order of the regressors: a fixed amount;

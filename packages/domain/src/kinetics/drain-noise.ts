@@ -1,0 +1,25 @@
+import type { DrainEstimator } from './drain-estimator.ts';
+
+/** How many drains the prior noise counts for. */
+export const PRIOR_NOISE_DRAINS = 4;
+/** Lengths that may scatter differently: up to 3 h, 6 h, 10 h, and longer. */
+const LENGTH_ENDS = [180, 360, 600] as const;
+export const LENGTHS = LENGTH_ENDS.length + 1;
+
+/** Variance of a short dwell's drain around what it should be, mL². */
+export const noiseVarianceMl2 = ({ noise }: DrainEstimator): number =>
+  (PRIOR_NOISE_DRAINS * noise.priorVarianceMl2 + noise.sumMl2) / (PRIOR_NOISE_DRAINS + noise.weight);
+
+export const lengthIndex = (dwellMinutes: number): number => {
+  const index = LENGTH_ENDS.findIndex((end) => dwellMinutes <= end);
+  return index === -1 ? LENGTH_ENDS.length : index;
+};
+
+/** By how much more than `scatter` says the variance of drains of this length has been. */
+export const lengthRatio = ({ noiseByLength }: DrainEstimator, length: number): number => {
+  const { prior, weight, sum } = noiseByLength[length]!;
+  return (PRIOR_NOISE_DRAINS * prior + sum) / (PRIOR_NOISE_DRAINS + weight);
+};
+
+/** Scatter of a short dwell's drain around what it should be, mL: one standard deviation. */
+export const noiseSdMl = (estimator: DrainEstimator): number => Math.sqrt(noiseVarianceMl2(estimator));
