@@ -37,6 +37,7 @@ export const routes: RouteObject[] = [
           screen(patterns.wall, () => import('./screens/wall/wall.screen.tsx')),
           screen(patterns.alerts, () => import('./screens/alerts/alerts.screen.tsx')),
           screen(patterns.setup, () => import('./screens/ward-setup/ward-setup.screen.tsx')),
+          screen(patterns.importSheet, () => import('./screens/import/import.screen.tsx')),
           screen(patterns.admit, () => import('./screens/admission/admission.screen.tsx')),
           screen(patterns.bedside, () => import('./screens/bedside/bedside.screen.tsx')),
           screen(patterns.record, () => import('./screens/patient-record/patient-record.screen.tsx')),

@@ -37,6 +37,7 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
   const navigate = useNavigate();
   const [stillness, setStillness] = useStillness();
   const mayAdmit = useMay(ward.id, 'admitAndMove');
+  const mayImport = useMay(ward.id, 'importExport');
   const signOut = useMutation({
     mutationFn: (where: 'here' | 'everywhere') =>
       api.post(where === 'here' ? '/api/sign-out' : '/api/sign-out-everywhere'),
@@ -55,6 +56,7 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           {mayAdmit && <Link to={paths.admit(ward.id)}>Admit a patient</Link>}
           <Link to={paths.setup(ward.id)}>Ward settings</Link>
           {manager && <Link to={paths.hospital()}>Wards and accounts</Link>}
+          {mayImport && <Link to={paths.importSheet(ward.id)}>Bring in a flow sheet</Link>}
           <Link to={paths.wall(ward.id)}>Wall display</Link>
         </nav>
         <Choice
