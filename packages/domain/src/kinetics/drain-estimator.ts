@@ -5,7 +5,8 @@ import { lengthIndex, lengthRatio, noiseVarianceMl2, PRIOR_NOISE_DRAINS } from '
 
 /**
  * What has been learned from one patient's drains: plain numbers, so it may be kept as JSON. All of it follows from the
- * drains in their order.
+ * drains in their order. The constants of this file were set by hand on simulated patients (`npm run report:kinetics`), so
+ * another estimator that does better there may take its place.
  */
 export type DrainEstimator = {
   /** Drains learned from. */
@@ -16,12 +17,13 @@ export type DrainEstimator = {
   covariance: readonly (readonly number[])[];
   /** Scatter of one drain: what was taken to be before any, and what has been seen since (old drains count less). */
   noise: { priorVarianceMl2: number; weight: number; sumMl2: number };
-  /** By how much the variance of drains of a length is more (> 1) or less than `scatter` says, in the same three parts. */
+  /** By how much more (> 1) or less the variance of drains of a length is than `scatter` says, kept the same way. */
   noiseByLength: readonly { prior: number; weight: number; sum: number }[];
 };
 
 /** Beyond so many standard deviations a drain counts less: a mis-weighed bag must not teach. */
 const ROBUST_Z = 2.25;
+/** What a drain of the past still counts after each further one. */
 const FORGETTING = 0.98;
 /** Cutting off at 2.25 loses 3 % of the variance. */
 const CUT_OFF_CORRECTION = 1.03;

@@ -10,6 +10,7 @@ export const LENGTHS = LENGTH_ENDS.length + 1;
 export const noiseVarianceMl2 = ({ noise }: DrainEstimator): number =>
   (PRIOR_NOISE_DRAINS * noise.priorVarianceMl2 + noise.sumMl2) / (PRIOR_NOISE_DRAINS + noise.weight);
 
+/** Which of the lengths a dwell belongs to: 0 is the shortest. */
 export const lengthIndex = (dwellMinutes: number): number => {
   const index = LENGTH_ENDS.findIndex((end) => dwellMinutes <= end);
   return index === -1 ? LENGTH_ENDS.length : index;
