@@ -3,7 +3,7 @@ import { MINUTE_MS } from '@slackwater/domain';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { byLength, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { accessFaults, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, eventually, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -27,9 +27,9 @@ const alertOf = (name: string) => page.getByRole('listitem').filter({ hasText: n
 
 it('says of each alert what, since when, why by which rule, what next, and who has it', async () => {
   await signInAs(page, ward.origin, 'adair', alerts);
-  await expect
-    .poll(() => page.getByRole('heading', { level: 1 }).innerText())
-    .toMatch(/2 alerts are open, 2 High have nobody/);
+  await eventually(() => page.getByRole('heading', { level: 1 }).innerText()).toMatch(
+    /2 alerts are open, 2 High have nobody/,
+  );
   const words = (await alertOf('TREVANION').innerText()).replace(/\s+/g, ' ');
   expect(words).toMatch(/High Drain overdue/);
   expect(words).toMatch(/was due at \d\d:\d\d/);
@@ -58,7 +58,7 @@ it('asks for a person and a time before it is handed on; the other person sees i
   await dialog.getByText('Adaeze Okoro').click();
   await dialog.getByText('10 min').click();
   await dialog.getByRole('button', { name: 'Hand on' }).click();
-  await expect.poll(() => alertOf('NAKASHIMA').innerText()).toMatch(/Okoro has it\s+to \d\d:\d\d/);
+  await eventually(() => alertOf('NAKASHIMA').innerText()).toMatch(/Okoro has it\s+to \d\d:\d\d/);
   expect(trouble).toEqual([]);
   await ward.context.clearCookies();
   await signInAs(page, ward.origin, 'okoro', alerts);
@@ -70,8 +70,8 @@ it('asks for a person and a time before it is handed on; the other person sees i
 it('is taken on the board with one press, at most for the ward’s time', async () => {
   await signInAs(page, ward.origin, 'lindahl');
   const row = page.locator('li[data-bed="17"]');
-  await row.getByRole('button', { name: 'I have it' }).click();
-  await expect.poll(() => row.innerText()).toMatch(/Lindahl has it to \d\d:\d\d/);
+  await row.getByRole('button', { name: 'Take it' }).click();
+  await eventually(() => row.innerText()).toMatch(/Lindahl has it to \d\d:\d\d/);
   const { rows } = await (await ward.as('okoro')).get<BoardSnapshot>(`/api/wards/${WARD}/board`);
   const [alert] = rows.find(({ bed }) => bed === '17')?.alerts ?? [];
   // 30 min at most: the ward's default
@@ -84,7 +84,7 @@ it('is snoozed with an end, and stays in sight meanwhile', async () => {
   const dialog = page.getByRole('dialog', { name: 'Snooze this alert' });
   await dialog.getByText('5 min', { exact: true }).click();
   await dialog.getByRole('button', { name: 'Snooze' }).click();
-  await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+  await eventually(() => page.getByRole('dialog').count()).toBe(0);
   await alertOf('NAKASHIMA').waitFor();
 });
 
@@ -95,7 +95,7 @@ it('is cleared by a person only with a reason', async () => {
   expect(await dialog.getByRole('button', { name: 'Clear' }).innerText()).toContain('Write the reason first');
   await dialog.getByLabel('Why is it cleared?').fill('Drained on paper, being entered');
   await dialog.getByRole('button', { name: 'Clear' }).click();
-  await expect.poll(() => alertOf('NAKASHIMA').count()).toBe(0);
+  await eventually(() => alertOf('NAKASHIMA').count()).toBe(0);
 });
 
 it('may be read, not owned, by the manager, and says so', async () => {

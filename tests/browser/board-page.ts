@@ -7,6 +7,7 @@ import { HOUR_MS } from '@slackwater/domain';
 import { projectRoot } from '@slackwater/tools/paths';
 import axe from 'axe-core';
 import type { Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { openBrowser } from '../support/browser.ts';
 import { freshDatabase } from '../support/database.ts';
 import { type BedsideWard, draft, openBedsideWard, PASSWORD, WARD } from './bedside-ward.ts';
@@ -55,6 +56,9 @@ export async function openBoardWard() {
     },
   };
 }
+
+/** Comes true in a while; how long is a bench's business. */
+export const eventually: typeof expect.poll = (read, options) => expect.poll(read, { timeout: 20_000, ...options });
 
 /** Everything that the page wrote as an error, or threw. A test ends by finding it empty. */
 export function troubleOf(page: Page): string[] {

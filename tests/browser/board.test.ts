@@ -3,7 +3,17 @@ import { gzipSync } from 'node:zlib';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { byLength, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { accessFaults, assign, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import {
+  accessFaults,
+  assign,
+  eventually,
+  openBoardWard,
+  SIZES,
+  signInAs,
+  THEMES,
+  troubleOf,
+  useTheme,
+} from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -26,7 +36,7 @@ const group = (name: string) => page.getByRole('region', { name: new RegExp(`^\\
 describe('before the first patient', () => {
   it('the empty chart stands, says what will stand where, and how to begin', async () => {
     await signInAs(page, ward.origin, 'adair');
-    await expect.poll(() => group('Within the hour').innerText()).toContain('Drains of the next 60 min.');
+    await eventually(() => group('Within the hour').innerText()).toContain('Drains of the next 60 min.');
     expect(await page.getByRole('link', { name: 'Admit the first patient' }).getAttribute('href')).toBe(
       `/ward/${WARD}/admit`,
     );
@@ -89,9 +99,9 @@ describe('with patients', () => {
     const words = (await page.getByRole('region', { name: 'What falls due' }).innerText()).replace(/\s+/g, ' ');
     expect(words).toMatch(/Longest over: Bed 17, 5 h( 0\d min)?/);
     expect(words).toMatch(/Next Bed 14 in (29|30) min/);
-    await expect
-      .poll(() => page.getByRole('region', { name: 'What falls due' }).innerText())
-      .toContain('Bed 17: nobody has it.');
+    await eventually(() => page.getByRole('region', { name: 'What falls due' }).innerText()).toContain(
+      'Bed 17: nobody has it.',
+    );
   });
 
   it('count down by themselves, each minute, without another request', async () => {
@@ -105,9 +115,9 @@ describe('with patients', () => {
     for (const nurse of ['Okoro', 'Lindahl', 'Okoro']) {
       await page.clock.runFor(20_000);
       await assign(ward, tunde, nurse);
-      await expect.poll(() => row('14').innerText()).toContain(nurse);
+      await eventually(() => row('14').innerText()).toContain(nurse);
     }
-    await expect.poll(async () => Number.parseInt(await row('14').getByRole('timer').innerText(), 10)).toBe(before - 1);
+    await eventually(async () => Number.parseInt(await row('14').getByRole('timer').innerText(), 10)).toBe(before - 1);
     expect(requests).toEqual([]);
   });
 
@@ -129,7 +139,7 @@ describe('with patients', () => {
     const table = page.getByRole('dialog', { name: /^Bags to warm by/ }).getByRole('table');
     expect((await table.innerText()).replace(/\s+/g, ' ')).toMatch(/\d\d:\d\d 14 2,000 mL 1\.5 %/);
     await page.keyboard.press('Escape');
-    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+    await eventually(() => page.getByRole('dialog').count()).toBe(0);
   });
 
   it.each(SIZES)('show every name whole and never scroll sideways at $width px', async ({ width, height }) => {

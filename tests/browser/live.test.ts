@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { assign, openBoardWard, signInAs, troubleOf } from './board-page.ts';
+import { assign, eventually, openBoardWard, signInAs, troubleOf } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -32,9 +32,9 @@ describe('a board that somebody else’s entry changes', () => {
     await page.evaluate('window.notReloaded = true');
     const patientId = mavis;
     await (await ward.as('okoro')).record(draft('leftWard', { where: 'imaging', backAbout: null }, { patientId }));
-    await expect.poll(() => row().innerText()).toContain('off the ward');
+    await eventually(() => row().innerText()).toContain('off the ward');
     await (await ward.as('okoro')).record(draft('returned', {}, { patientId }));
-    await expect.poll(() => row().innerText()).not.toContain('off the ward');
+    await eventually(() => row().innerText()).not.toContain('off the ward');
     expect(await page.getByRole('banner').innerText()).toMatch(/Live\s+changed \d\d:\d\d/);
     expect(await page.evaluate('window.notReloaded')).toBe(true);
     expect(trouble).toEqual([]);
@@ -47,7 +47,7 @@ describe('a board that somebody else’s entry changes', () => {
     await page.locator('li[data-bed="20"]').waitFor();
     const home = { to: 'home', handover: null };
     await (await ward.as('adair')).record(draft('discharged', home, { patientId: id }));
-    await expect.poll(() => page.locator('li[data-bed="20"]').count()).toBe(0);
+    await eventually(() => page.locator('li[data-bed="20"]').count()).toBe(0);
   });
 
   it('keeps one stream for all tabs of a browser; when the one that listens closes, the next goes on', async () => {
@@ -62,11 +62,11 @@ describe('a board that somebody else’s entry changes', () => {
     await live(second);
     expect(streams).toHaveLength(1);
     await assign(ward, mavis, 'Lindahl');
-    await expect.poll(() => row(second).innerText()).toContain('Lindahl');
+    await eventually(() => row(second).innerText()).toContain('Lindahl');
     await page.close();
-    await expect.poll(() => streams.length).toBe(2);
+    await eventually(() => streams.length).toBe(2);
     await assign(ward, mavis, 'Okoro');
-    await expect.poll(() => row(second).innerText()).toContain('Okoro');
+    await eventually(() => row(second).innerText()).toContain('Okoro');
     await second.close();
     page = await ward.context.newPage();
   });
@@ -84,7 +84,7 @@ describe('a board that hears nothing', () => {
     await assign(ward, mavis, 'Lindahl');
     await ward.context.setOffline(false);
     await live();
-    await expect.poll(() => row().innerText()).toContain('Lindahl');
+    await eventually(() => row().innerText()).toContain('Lindahl');
   });
 
   it('is stale after 30 s: countdowns give way to due times, and the words say since when', async () => {
@@ -113,7 +113,7 @@ describe('a board that hears nothing', () => {
         epoch: 'restored', position: 1, serverAt: Date.now(), build: 'test', alarmsThrough: Date.now() }, ageMs: 0 })`,
     );
     await whole;
-    await expect.poll(() => row().count()).toBe(1);
+    await eventually(() => row().count()).toBe(1);
   });
 
   it('says that nobody watches the clock when the alarms stand still, and that a newer version is ready', async () => {

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { byLength, filledHoursAgo, PASSWORD, WARD } from './bedside-ward.ts';
-import { accessFaults, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, eventually, openBoardWard, SIZES, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -98,19 +98,19 @@ describe('once signed in', () => {
 
   it('locks writing when idle, asks over the screen for the password, and then sends what was pressed', async () => {
     await signInAs(page, ward.origin, 'adair');
-    await page.getByRole('button', { name: 'I have it' }).waitFor();
+    await page.getByRole('button', { name: 'Take it' }).waitFor();
     await ward.app.pool.query("UPDATE session SET last_seen_at = now() - interval '31 minutes'");
     // the server remembers a session for a few seconds
-    await expect
-      .poll(async () => (await page.request.get(`${ward.origin}/api/session`)).json(), { timeout: 15_000 })
-      .toMatchObject({ lockedAt: expect.any(Number) });
-    await page.getByRole('button', { name: 'I have it' }).click();
+    await eventually(async () => (await page.request.get(`${ward.origin}/api/session`)).json()).toMatchObject({
+      lockedAt: expect.any(Number),
+    });
+    await page.getByRole('button', { name: 'Take it' }).click();
     const question = page.getByRole('dialog', { name: 'Still you?' });
     await question.getByLabel('Password').fill('somebody else’s');
     await page.keyboard.press('Enter');
     expect(await question.getByRole('alert').innerText()).toContain('not the password');
     await question.getByLabel('Password').fill(PASSWORD);
     await page.keyboard.press('Enter');
-    await expect.poll(() => page.locator('li[data-bed="17"]').innerText()).toMatch(/Adair has it to \d\d:\d\d/);
+    await eventually(() => page.locator('li[data-bed="17"]').innerText()).toMatch(/Adair has it to \d\d:\d\d/);
   });
 });

@@ -38,7 +38,7 @@ export const RowAlert = ({ alert, standing, more, wardId, patientId, names, zone
           disabled={entry.isPending}
           onClick={() => entry.mutate({ act: 'acknowledge' })}
         >
-          {entry.isError ? 'Not sent: again' : entry.isPending ? 'Sending' : 'I have it'}
+          {entry.isError ? 'Not sent: again' : entry.isPending ? 'Sending' : 'Take it'}
         </button>
       )}
     </AlertFlag>
