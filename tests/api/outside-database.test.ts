@@ -3,9 +3,12 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { freePort } from '@slackwater/tools/ports';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { emptyDatabase, type FreshDatabase, freshDatabase } from '../support/database.ts';
 import { runToEnd, startServer } from '../support/server-process.ts';
+
+// whole processes start and stop here, on a machine that may be busy
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
 let migrated: FreshDatabase;
 let bare: FreshDatabase;

@@ -6,8 +6,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startCluster } from '@slackwater/tools/cluster';
 import pg from 'pg';
-import { afterEach, beforeEach, expect, test } from 'vitest';
-import { runToEnd, type ServerProcess, startServer } from '../support/server-process.ts';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { launchServer, runToEnd, type ServerProcess, startServer } from '../support/server-process.ts';
+
+// whole processes start and stop here, on a machine that may be busy
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
 const PASSWORD = 'tide-table-24';
 
@@ -60,6 +63,15 @@ test('the first start serves the demonstration, says where and how to sign in, a
   expect(await server.end('SIGTERM')).toBe(0);
   expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
   await expect(fetch(`${server.url}/api/health`)).rejects.toThrow();
+});
+
+test('asked to stop while it starts, it leaves no database behind', async () => {
+  const launched = await launchServer({ SLACKWATER_DATA: data });
+  const isUp = async () => existsSync(join(data, 'pg/postmaster.pid'));
+  await expect.poll(isUp, { timeout: 20_000 }).toBe(true);
+  expect(await launched.end('SIGTERM')).toBe(0);
+  expect(launched.said()).not.toContain('Slackwater is at');
+  expect(await isUp()).toBe(false);
 });
 
 test('Ctrl-C ends all of it, while a board watches', async () => {

@@ -21,10 +21,15 @@ const UNTIL_READY_MS = 60_000;
 /** Nothing of the machine's own settings reaches a process that a test starts. */
 const bareEnvironment = (): NodeJS.ProcessEnv => ({ PATH: process.env.PATH, HOME: process.env.HOME });
 
-/** Starts the real server as its own process on a free port and waits until it says where it is. */
-export async function startServer(settings: Settings): Promise<ServerProcess> {
+/** Starts the real server as its own process on a free port, and waits for nothing. */
+export async function launchServer(settings: Settings) {
   const port = Number(settings.PORT ?? (await freePort()));
-  const run = runNode('apps/api/src/server.ts', [], { ...settings, PORT: String(port) });
+  return { ...runNode('apps/api/src/server.ts', [], { ...settings, PORT: String(port) }), port };
+}
+
+/** Starts the real server and waits until it says where it is. */
+export async function startServer(settings: Settings): Promise<ServerProcess> {
+  const { port, ...run } = await launchServer(settings);
   const until = Date.now() + UNTIL_READY_MS;
   while (!run.said().includes('Ctrl-C stops it.')) {
     if (run.child.exitCode !== null || Date.now() > until) {

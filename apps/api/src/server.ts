@@ -16,8 +16,9 @@ import { withProgress } from './progress.ts';
 
 let app: App | undefined;
 let database: Database | undefined;
-let isClosing = false;
+let closing: Promise<void> | undefined;
 
+/** Each step is taken only while nobody has asked to stop. */
 async function start(config: Config): Promise<void> {
   if (await isPortTaken(config.port, config.host)) {
     throw new ConfigError(
@@ -26,8 +27,11 @@ async function start(config: Config): Promise<void> {
   }
   database = await withProgress('Opening the database', () => openDatabase(config.where));
   const { ownerUrl, appUrl } = database;
+  if (closing) return;
   if (ownerUrl) await withProgress('Bringing the database up to date', () => migrate(ownerUrl));
+  if (closing) return;
   await withProgress('Checking the database', () => checkDatabase(appUrl));
+  if (closing) return;
   const boardFolder = join(projectRoot, 'apps/board/dist');
   app = await buildApp({
     databaseUrl: appUrl,
@@ -37,7 +41,9 @@ async function start(config: Config): Promise<void> {
     build: await buildId(boardFolder),
     fastify: await fastifyOptions(config),
   });
+  if (closing) return;
   const greeting = await openHospital(config, app);
+  if (closing) return;
   await app.server.listen({ port: config.port, host: config.host });
   console.log(`\nSlackwater is at ${addressOf(config)}\n${greeting}\nCtrl-C stops it.`);
 }
@@ -59,29 +65,37 @@ async function fastifyOptions({ logLevel, trustProxy, tls }: Config): Promise<Fa
 const addressOf = ({ tls, host, port }: Config) =>
   `${tls ? 'https' : 'http'}://${host.includes(':') ? `[${host}]` : host}:${port}`;
 
-async function close(): Promise<void> {
-  if (isClosing) return;
-  isClosing = true;
+/** Ends the app, then the database where nobody else uses it. A start under way comes to the end of its step first. */
+async function close(starting: Promise<void>): Promise<void> {
+  await starting.catch(() => undefined);
   await app?.close();
   await database?.stop();
 }
 
-for (const signal of ['SIGINT', 'SIGTERM'] as const) {
-  process.on(signal, () => {
-    close().then(
-      () => process.exit(0),
-      (error: unknown) => {
-        console.error(error);
-        process.exit(1);
-      },
-    );
-  });
+function stopOnSignals(starting: Promise<void>): void {
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.on(signal, () => {
+      // asked a second time: at once; the database recovers at the next start
+      if (closing) process.exit(1);
+      closing = close(starting);
+      closing.then(
+        () => process.exit(0),
+        (error: unknown) => {
+          console.error(error);
+          process.exit(1);
+        },
+      );
+    });
+  }
 }
 
 try {
-  await start(readConfig(process.env));
+  const starting = start(readConfig(process.env));
+  stopOnSignals(starting);
+  await starting;
 } catch (error) {
   console.error(error instanceof Error ? error.message : error);
-  await close().catch(() => undefined);
+  closing ??= close(Promise.resolve());
+  await closing.catch(() => undefined);
   process.exit(1);
 }

@@ -53,6 +53,8 @@ export function runProgram(
     const [command, ...rest] = [...prefix, file, ...args] as [string, ...string[]];
     const child = spawn(command, rest, {
       ...as,
+      // a Ctrl-C is for us alone: we end things in order
+      detached: process.platform !== 'win32',
       stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, LC_ALL: 'C' },
     });
