@@ -55,14 +55,15 @@ export function writeFlows(minute: number, state: Float64Array, around: Surround
   const { membrane, plasma, proteinOncoticMmHg: protein } = around;
   const { lpSMlPerMinPerMmHg: lpS, lymphMlPerMin: lymph } = membrane;
   const volumeMl = state[AT.volumeMl]!;
+  const perLitre = 1000 / volumeMl;
   const pressure = around.pressureMmHg - (volumeMl - nominalVolumeMl) / around.pressureMlPerMmHg;
 
-  const colloid = (colloidMmHgPerGPerL * 1000 * state[AT.icodextrinG]!) / volumeMl;
+  const colloid = colloidMmHgPerGPerL * perLitre * state[AT.icodextrinG]!;
   let waterPull = colloidWater * colloid;
   let smallPull = colloidSmall * colloid;
   let largePull = colloidLarge * colloid;
   for (let i = 0; i < COUNT; i++) {
-    const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
+    const cavity = perLitre * state[FIRST_SOLUTE + i]!;
     const osmotic = mmHgPerMmolPerL[i]! * (cavity - plasma[i]!);
     waterPull += osmotic;
     smallPull += sigmaSmall[i]! * osmotic;
@@ -78,7 +79,7 @@ export function writeFlows(minute: number, state: Float64Array, around: Surround
 
   const area = areaAtWork(minute, volumeMl, membrane.areaOverLengthCm);
   for (let i = 0; i < COUNT; i++) {
-    const cavity = (1000 * state[FIRST_SOLUTE + i]!) / volumeMl;
+    const cavity = perLitre * state[FIRST_SOLUTE + i]!;
     const inPlasma = plasma[i]!;
     const ps = psSmall[i]! * area;
     flows[FLOW.bySmall + i] = soluteFlow(small * (1 - sigmaSmall[i]!), ps, inPlasma, cavity);
