@@ -84,6 +84,20 @@ test('served, backed up, restored into another database, verified: by the comman
   expect(twice).toMatchObject({ code: 1, said: expect.stringContaining('not empty') });
 });
 
+test('what was seeded as a demonstration is never served as a hospital', async () => {
+  const seeded = await freshDatabase();
+  try {
+    const demonstration = await startServer({ DATABASE_URL: seeded.appUrl, SLACKWATER_DEMO: '1' });
+    await demonstration.end('SIGTERM');
+    const settings = { DATABASE_URL: seeded.appUrl, SLACKWATER_SITE: 'alder-point', PORT: String(await freePort()) };
+    const { code, said } = await runToEnd('apps/api/src/server.ts', [], settings);
+    expect(said).toContain('is the demonstration, whose password is published');
+    expect(code).toBe(1);
+  } finally {
+    await seeded.drop();
+  }
+});
+
 test('demo:fresh refuses what is not marked as a demonstration', async () => {
   const other = await freshDatabase();
   try {

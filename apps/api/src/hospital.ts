@@ -10,6 +10,7 @@ import { openSite } from './record/open-ward.ts';
 /** Sees to it that there is a hospital and somebody who may run it. @returns what the console should say */
 export async function openHospital(config: Config, app: App): Promise<string> {
   if (config.demonstration) return demonstrate(config, app);
+  await refuseDemonstration(config, app);
   await openSite(app.pool, config.site, STANDARD_FORMULARY);
   if (config.firstAdministrator) {
     const made = await app.access.firstAdministrator.make({
@@ -22,6 +23,15 @@ export async function openHospital(config: Config, app: App): Promise<string> {
   const token = await app.access.firstAdministrator.issueToken();
   if (token === null) return '';
   return `Nobody can manage this hospital yet. Once, while this process runs, its first administrator is made at\n  /first-administrator#${token}`;
+}
+
+/** What was seeded as a demonstration has a published password: it is never served as a hospital. */
+async function refuseDemonstration({ site }: Config, app: App): Promise<void> {
+  const { rowCount } = await app.pool.query('SELECT FROM demonstration WHERE site_id = $1', [site.id]);
+  if (rowCount === 0) return;
+  throw new Error(
+    `The hospital ${site.id} in this database is the demonstration, whose password is published: name another SLACKWATER_SITE or another database.`,
+  );
 }
 
 /** Older than this, the demonstration's states no longer look like a ward at work. */
