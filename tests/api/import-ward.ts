@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { importSheet } from '@slackwater/api/modules/import/import.usecases';
 import { createPolicies } from '@slackwater/api/record/policies';
+import { FOLDED_TABLE_NAMES } from '@slackwater/api/record/rows/tables';
 import { balanceOf, type Dwell, wardDayOf } from '@slackwater/domain';
 import { projectRoot } from '@slackwater/tools/paths';
 import type pg from 'pg';
@@ -71,4 +72,33 @@ export async function dayBalance(db: pg.Pool, hospitalNumber: string, date: stri
     to,
   );
   return { removedMl, exchanges, missing: missing.map(({ at, what }) => `${what} ${new Date(at).toISOString()}`) };
+}
+
+/** Everything that is folded from the record, as text: what a rebuild must find again. */
+export async function foldedText(db: pg.Pool): Promise<string> {
+  const tables = await Promise.all(
+    ['bedside', ...FOLDED_TABLE_NAMES].map(async (table) => {
+      const { rows } = await db.query<{ all: string | null }>(
+        `SELECT string_agg(one::text, chr(10) ORDER BY one::text) AS all FROM ${table} AS one`,
+      );
+      return `${table}\n${rows[0]?.all ?? ''}`;
+    }),
+  );
+  return tables.join('\n');
+}
+
+/** How much stands in the record. */
+export async function counts(db: pg.Pool) {
+  const { rows } = await db.query<{
+    entries: number;
+    payloads: number;
+    patients: number;
+    dwells: number;
+    staged: number;
+  }>(
+    `SELECT (SELECT count(*) FROM entry)::integer AS entries, (SELECT count(*) FROM entry_payload)::integer AS payloads,
+      (SELECT count(*) FROM patient)::integer AS patients, (SELECT count(*) FROM dwell)::integer AS dwells,
+      (SELECT count(*) FROM import_row)::integer AS staged`,
+  );
+  return rows[0]!;
 }

@@ -21,7 +21,6 @@ WITH numbered AS (
   JOIN patient ON patient.site_id = sheet.site_id AND patient.hospital_number = sheet.hospital_number
   JOIN bedside ON bedside.site_id = patient.site_id AND bedside.patient_id = patient.id
   WHERE sheet.site_id = $1 AND sheet.import_id = $3
-    AND NOT EXISTS (SELECT FROM entry WHERE entry.site_id = sheet.site_id AND entry.id = sheet.id)
 ),
 placed AS MATERIALIZED (
   SELECT numbered.*, row_number() OVER (ORDER BY ended_at, patient_id, sequence)::integer AS place,

@@ -82,7 +82,8 @@ async function importIn(client: PoolClient, policies: Policies, sheet: ImportShe
   if (bad.count > 0) return refused(staged.rows, { bad });
 
   const folding: Folding = { siteId, author, now: wards.now, policyOf: (wardId) => wards.policies.get(wardId)! };
-  const folded = await foldAll(client, folding, importId, sheet);
+  const { rowCount: already } = await client.query(FORGET_KNOWN, [siteId, importId]);
+  const folded = await foldAll(client, folding, importId, staged.rows - (already ?? 0), sheet.onProgress);
   if (folded.bad.count > 0) return refused(staged.rows, { bad: folded.bad });
   // The counters last and the lower ward first, as every writer takes them.
   for (const wardId of [...folded.wardIds].sort()) {
@@ -126,8 +127,13 @@ async function* told(source: AsyncIterable<Uint8Array>, tell: (bytes: number) =>
   }
 }
 
+/** What stands in the record already is not looked at again. $1 site, $2 import */
+const FORGET_KNOWN = `
+DELETE FROM import_row AS sheet WHERE site_id = $1 AND import_id = $2
+  AND EXISTS (SELECT FROM entry WHERE entry.site_id = sheet.site_id AND entry.id = sheet.id)`;
+
 /**
- * Rows that do not stand in the record yet, patient by patient: those who lie on a ward last, so that their bedsides are
+ * The rows to come in, patient by patient: those who lie on a ward last, so that their bedsides are
  * held only shortly. $1 site, $2 import
  */
 const OPEN_FRESH = `
@@ -138,7 +144,6 @@ FROM import_row AS sheet
 JOIN patient ON patient.site_id = sheet.site_id AND patient.hospital_number = sheet.hospital_number
 LEFT JOIN bedside ON bedside.site_id = patient.site_id AND bedside.patient_id = patient.id
 WHERE sheet.site_id = $1 AND sheet.import_id = $2
-  AND NOT EXISTS (SELECT FROM entry WHERE entry.site_id = sheet.site_id AND entry.id = sheet.id)
 ORDER BY bedside.ward_id IS NOT NULL, patient.id, sheet.ended_at, sheet.started_at`;
 
 const FETCH = 'FETCH 1000 FROM fresh';
@@ -161,8 +166,13 @@ async function* freshByPatient(client: PoolClient, siteId: string, importId: str
   await client.query('CLOSE fresh');
 }
 
-async function foldAll(client: PoolClient, folding: Folding, importId: string, { onProgress }: ImportSheet) {
-  const of = await countFresh(client, folding.siteId, importId);
+async function foldAll(
+  client: PoolClient,
+  folding: Folding,
+  importId: string,
+  of: number,
+  onProgress: ImportSheet['onProgress'],
+) {
   const wardIds = new Set<string>();
   const bad = new BadRowCollector();
   let rows = 0;
@@ -175,13 +185,4 @@ async function foldAll(client: PoolClient, folding: Folding, importId: string, {
     onProgress?.({ doing: 'folding', done: rows, of });
   }
   return { rows, patients, wardIds, bad: bad.found };
-}
-
-async function countFresh(client: PoolClient, siteId: string, importId: string): Promise<number> {
-  const { rows } = await client.query<{ amount: number }>(
-    `SELECT count(*)::integer AS amount FROM import_row AS sheet WHERE site_id = $1 AND import_id = $2
-      AND NOT EXISTS (SELECT FROM entry WHERE entry.site_id = sheet.site_id AND entry.id = sheet.id)`,
-    [siteId, importId],
-  );
-  return rows[0]!.amount;
 }
