@@ -41,8 +41,12 @@ const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
     .filter((_, index) => index % 2 === 0)
     .map((hour) => ({ hour, left: percentOf(hour, origin) - shift }))
     .filter(({ left }) => left > 30 && left < 97)
-    .map(({ hour, left }) => (
-      <i key={hour} className={cx(styles.hour, (left < 37 || left > 92) && styles.near)} style={{ left: `${left}%` }}>
+    .map(({ hour, left }, index) => (
+      <i
+        key={hour}
+        className={cx(styles.hour, (left < 37 || left > 92) && styles.near, index % 2 === 1 && styles.between)}
+        style={{ left: `${left}%` }}
+      >
         {formatClock(hour, zone).slice(0, 5)}
       </i>
     ));
