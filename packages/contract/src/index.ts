@@ -7,7 +7,7 @@ export * from './health.ts';
 export * from './import.ts';
 export * from './paging.ts';
 export * from './patients.ts';
-export { uuid, wardId } from './primitives.ts';
+export { isPrintable, uuid, wardId } from './primitives.ts';
 export * from './problem-codes.ts';
 export * from './problem-document.ts';
 export * from './session.ts';

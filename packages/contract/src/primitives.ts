@@ -23,8 +23,8 @@ const instantRange = { error: 'an instant in whole milliseconds since 1970, in t
 /** A whole number of milliseconds since 1970-01-01T00:00:00Z. */
 export const instant = z.int(instantRange).min(FIRST_INSTANT, instantRange).max(LAST_INSTANT, instantRange);
 
-/** Patients, accounts, visits and entries. */
-export const uuid = z.uuid({ error: 'a UUID' });
+/** Patients, accounts, visits and entries; read in either case (RFC 9562, section 4), kept in lower case. */
+export const uuid = z.uuid({ error: 'a UUID' }).toLowerCase();
 
 /** A ward's slug, as it stands in addresses. */
 export const wardId = z
@@ -44,7 +44,8 @@ export const calendarDate = z.iso.date({ error: 'a date that exists, YYYY-MM-DD'
 export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 00:00 to 23:59');
 
 // Postgres stores neither NUL nor half a surrogate pair; other control characters would hide in print.
-const isPrintable = (value: string) => value.isWellFormed() && !/[\p{Cc}]/u.test(value.replaceAll(/[\n\t]/g, ''));
+export const isPrintable = (value: string) =>
+  value.isWellFormed() && !/[\p{Cc}]/u.test(value.replaceAll(/[\n\t]/g, ''));
 
 /** Text that a person wrote: not blank, printable, at most `most` characters. */
 export const text = (most: number) => {

@@ -1,6 +1,6 @@
 import type { EpochMs, Role } from '@slackwater/domain';
 import { z } from 'zod';
-import { instant, text, uuid } from './primitives.ts';
+import { instant, isPrintable, text, uuid } from './primitives.ts';
 
 export const roleName = z.enum(['nurse', 'chargeNurse', 'nephrologist', 'manager', 'wall']);
 
@@ -19,7 +19,10 @@ export const newPassword = z
   .max(200, 'a password of 12 to 200 characters');
 
 /** `POST /api/sign-in` */
-export const signIn = z.strictObject({ login: z.string().min(1).max(60), password: typedPassword });
+export const signIn = z.strictObject({
+  login: z.string().min(1).max(60).refine(isPrintable, { error: 'printable text, 1 to 60 characters' }),
+  password: typedPassword,
+});
 export type SignIn = z.infer<typeof signIn>;
 
 /** `POST /api/unlock`: the same person again, over what was typed. */

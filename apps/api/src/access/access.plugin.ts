@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify';
+import { isApi } from '../api-route.ts';
 import { ProblemError } from '../problems.ts';
 import type { Access } from './access.ts';
 import { readCookie } from './cookies.ts';
@@ -37,7 +38,7 @@ export function guardRequests(app: FastifyInstance, { sessions }: Access, https:
   app.decorateRequest('signedIn', null);
 
   app.addHook('onRequest', async (request) => {
-    if (!request.url.startsWith('/api/')) return;
+    if (!isApi(request)) return;
     if (isChange(request)) refuseForeignOrigin(request, https);
     const token = readCookie(request, https, 'session');
     request.sessionToken = token;

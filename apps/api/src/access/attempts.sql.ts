@@ -39,6 +39,18 @@ export const NOTE_ATTEMPT = {
     INSERT INTO sign_in_attempt (site_id, id, login, address, at, succeeded) VALUES ($1, $2, $3, $4, now(), $5)`,
 };
 
+/** One attempt of a source at a time, in all processes, to the end of the transaction. $1 site and source */
+export const HOLD_SOURCE = {
+  name: 'attempts-hold',
+  text: 'SELECT pg_advisory_xact_lock(hashtextextended($1, 0))',
+};
+
+/** $1 site, $2 attempt */
+export const FORGET_ATTEMPT = {
+  name: 'attempts-forget',
+  text: 'DELETE FROM sign_in_attempt WHERE site_id = $1 AND id = $2',
+};
+
 /** Failures are of use for a day, successes for 90. $1 site, $2 login */
 export const DROP_OLD_ATTEMPTS = {
   name: 'attempts-drop-old',

@@ -1,11 +1,13 @@
 import { randomUUID } from 'node:crypto';
-import type { Pool } from 'pg';
+import type { Pool, PoolClient } from 'pg';
 import { ProblemError } from '../problems.ts';
 import {
   DROP_OLD_ATTEMPTS,
   FAILURES_OF_NAME,
   FAILURES_OF_SOURCE,
+  FORGET_ATTEMPT,
   HAS_SUCCEEDED,
+  HOLD_SOURCE,
   NOTE_ATTEMPT,
 } from './attempts.sql.ts';
 import { hashToken } from './tokens.ts';
@@ -21,6 +23,12 @@ const WAIT_OF_ADDRESS_S = 30;
 export const waitAfter = (failures: number): number =>
   failures < FREE_FAILURES ? 0 : Math.min(LONGEST_WAIT_S, 2 ** (failures - FREE_FAILURES + 1));
 
+const tooMany = (left: number) =>
+  new ProblemError('tooManyAttempts', `Too many wrong passwords were given. Try again in ${left} s.`, {
+    retryAfterS: left,
+  });
+
+type Source = { source: string; known: boolean };
 export type From = { address: string; device: string | null };
 export type Attempts = ReturnType<typeof openAttempts>;
 
@@ -32,45 +40,66 @@ export type Attempts = ReturnType<typeof openAttempts>;
 export function openAttempts(pool: Pool, siteId: string) {
   const deviceSource = (device: string) => `device ${hashToken(device).toString('hex')}`;
 
-  async function sourceOf(login: string, { address, device }: From) {
+  async function sourceOf(login: string, { address, device }: From): Promise<Source> {
     if (device === null) return { source: address, known: false };
     const source = deviceSource(device);
     const { rows } = await pool.query<{ known: boolean }>({ ...HAS_SUCCEEDED, values: [siteId, login, source] });
     return rows[0]!.known ? { source, known: true } : { source: address, known: false };
   }
 
-  async function note(login: string, source: string, succeeded: boolean) {
-    await pool.query({ ...NOTE_ATTEMPT, values: [siteId, randomUUID(), login, source, succeeded] });
+  async function note(db: Pool | PoolClient, login: string, source: string, succeeded: boolean): Promise<string> {
+    const id = randomUUID();
+    await db.query({ ...NOTE_ATTEMPT, values: [siteId, id, login, source, succeeded] });
+    return id;
   }
 
-  async function waitLeft(statement: { name: string; text: string }, values: string[], wait: (n: number) => number) {
-    const { rows } = await pool.query<{ failures: number; since_s: number | null }>({ ...statement, values });
-    const { failures, since_s } = rows[0]!;
-    return Math.ceil(wait(failures) - (since_s ?? 0));
+  /** Seconds that a source still has to wait. */
+  async function waitLeft(client: PoolClient, login: string, { source, known }: Source): Promise<number> {
+    const left = async (statement: { name: string; text: string }, values: string[], wait: (n: number) => number) => {
+      const { rows } = await client.query<{ failures: number; since_s: number | null }>({ ...statement, values });
+      const { failures, since_s } = rows[0]!;
+      return Math.ceil(wait(failures) - (since_s ?? 0));
+    };
+    const ofName = await left(FAILURES_OF_NAME, [siteId, login, source], waitAfter);
+    if (known) return ofName;
+    const ofAddress = (failures: number) => (failures < FREE_FAILURES_OF_ADDRESS ? 0 : WAIT_OF_ADDRESS_S);
+    return Math.max(ofName, await left(FAILURES_OF_SOURCE, [siteId, source], ofAddress));
   }
 
   return {
-    /** @throws ProblemError `tooManyAttempts` while the source must wait; this attempt then does not count. */
-    async refuseIfTooMany(login: string, from: From) {
-      const { source, known } = await sourceOf(login, from);
-      let left = await waitLeft(FAILURES_OF_NAME, [siteId, login, source], waitAfter);
-      if (!known) {
-        const ofAddress = (failures: number) => (failures < FREE_FAILURES_OF_ADDRESS ? 0 : WAIT_OF_ADDRESS_S);
-        left = Math.max(left, await waitLeft(FAILURES_OF_SOURCE, [siteId, source], ofAddress));
+    /**
+     * Notes an attempt as failed before the password is looked at, one after another for each source: else a hundred
+     * guesses at once would all be looked at before the first is known to be wrong.
+     * @returns the attempt, to be forgotten when it was right after all, or could not be looked at
+     * @throws ProblemError `tooManyAttempts` while the source must wait; this attempt then does not count.
+     */
+    async begin(login: string, from: From): Promise<string> {
+      const source = await sourceOf(login, from);
+      const client = await pool.connect();
+      try {
+        await client.query('BEGIN');
+        await client.query({ ...HOLD_SOURCE, values: [`${siteId} ${source.source}`] });
+        const left = await waitLeft(client, login, source);
+        if (left > 0) throw tooMany(left);
+        const attempt = await note(client, login, source.source, false);
+        await client.query('COMMIT');
+        return attempt;
+      } catch (error) {
+        await client.query('ROLLBACK').catch(() => undefined);
+        throw error;
+      } finally {
+        client.release();
       }
-      if (left <= 0) return;
-      const detail = `Too many wrong passwords were given. Try again in ${left} s.`;
-      throw new ProblemError('tooManyAttempts', detail, { retryAfterS: left });
     },
 
-    async failed(login: string, from: From) {
-      await note(login, (await sourceOf(login, from)).source, false);
+    async forget(attempt: string) {
+      await pool.query({ ...FORGET_ATTEMPT, values: [siteId, attempt] });
     },
 
     /** @param device the browser's own secret, which it keeps from now on */
     async succeeded(login: string, { address, device }: { address: string; device: string }) {
-      await note(login, address, true);
-      await note(login, deviceSource(device), true);
+      await note(pool, login, address, true);
+      await note(pool, login, deviceSource(device), true);
       await pool.query({ ...DROP_OLD_ATTEMPTS, values: [siteId, login] });
     },
   };

@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { guardRequests } from '../access/access.plugin.ts';
 import { ruleBrowsers } from '../access/browser-rules.ts';
+import { isApi } from '../api-route.ts';
 import { answerProblems } from '../problems.handler.ts';
 import { accountRoutes } from './accounts/accounts.routes.ts';
 import { auditRoutes } from './audit/audit.routes.ts';
@@ -29,8 +30,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   await describeRoutes(app);
   guardRequests(app, parts.access, parts.https);
   app.addHook('onSend', async (request, reply) => {
-    const isApi = request.url.startsWith('/api/');
-    if (isApi && !reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
+    if (isApi(request) && !reply.hasHeader('cache-control')) reply.header('cache-control', 'no-store');
   });
 
   const router = app.withTypeProvider<ZodTypeProvider>();

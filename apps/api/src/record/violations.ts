@@ -10,6 +10,8 @@ export function failureOf(error: unknown): AppendFailure | 'twice' | null {
       return taken('bed-taken', 'payload.bed', 'a free bed', 'Somebody lies in this bed.');
     case 'stay_site_id_ward_id_bed_fkey':
       return refused('unknown-bed', 'payload.bed', 'a bed of the ward', 'The ward has no such bed.');
+    case 'bedside_site_id_ward_id_fkey':
+      return refused('unknown-ward', 'payload.toWardId', 'a ward of this hospital', 'There is no such ward.');
     case 'entry_replaced_once':
       return taken('already-replaced', 'payload.target', 'the newest correction', 'This entry was replaced already.');
     case 'stay_one_open':

@@ -58,7 +58,11 @@ describe('a batch', () => {
   it('holds from one to its most entries', () => {
     expect(batch([])).toBe(false);
     expect(batch([weight()])).toBe(true);
-    expect(batch(Array(MOST_ENTRIES).fill(weight()))).toBe(true);
-    expect(batch(Array(MOST_ENTRIES + 1).fill(weight()))).toBe(false);
+    const weights = (amount: number) =>
+      Array.from({ length: amount }, (_, index) =>
+        weight({ id: weight().id.slice(0, -3) + String(index).padStart(3, '0') }),
+      );
+    expect(batch(weights(MOST_ENTRIES))).toBe(true);
+    expect(batch(weights(MOST_ENTRIES + 1))).toBe(false);
   });
 });

@@ -9,7 +9,8 @@ const draftOf = (kind: AuthoredKind) =>
     kind: z.literal(kind),
     format: z.literal(1),
     payload: PAYLOAD_SCHEMAS[kind] as z.ZodType,
-    patientId: uuid.nullable(),
+    // settings are the ward's own
+    patientId: kind === 'settingsChanged' ? z.null({ error: "null: settings are no patient's" }) : uuid.nullable(),
     visitId: uuid.nullable(),
     happenedAt: instant,
     after: uuid.nullable(),
@@ -31,7 +32,13 @@ export const MOST_ENTRIES = 100;
 export const entryBatch = z.strictObject({
   wardId,
   deviceAt: instant,
-  entries: z.array(draft).min(1).max(MOST_ENTRIES),
+  entries: z
+    .array(draft)
+    .min(1)
+    .max(MOST_ENTRIES)
+    .refine((all) => new Set(all.map(({ id }) => id)).size === all.length, {
+      error: 'entries with an id of its own each',
+    }),
 });
 export type EntryBatch = { wardId: string; deviceAt: EpochMs; entries: readonly Draft[] };
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instant, text, uuid } from '../primitives.ts';
+import { instant, isPrintable, text, uuid } from '../primitives.ts';
 
 export const CORRECTION_PAYLOADS = {
   /** The server checks `payload` against the schema of the target's own kind. */
@@ -15,6 +15,12 @@ export const CORRECTION_PAYLOADS = {
 export const WARD_PAYLOADS = {
   settingsChanged: z.strictObject({
     version: z.int().min(1),
-    changes: z.record(z.string().max(60), z.union([z.number(), z.string().max(500)])),
+    changes: z.record(
+      z.string().regex(/^\w{1,60}$/, 'the name of a setting'),
+      z.union([
+        z.number(),
+        z.string().max(500).refine(isPrintable, { error: 'printable text, at most 500 characters' }),
+      ]),
+    ),
   }),
 };

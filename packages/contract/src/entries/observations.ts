@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { instant, note, real, text, volumeMl, whole } from '../primitives.ts';
+import { instant, isPrintable, note, real, text, volumeMl, whole } from '../primitives.ts';
 
 /** Which drain of the visit, from 1. */
 const drain = whole(1, 50);
@@ -60,7 +60,8 @@ export const OBSERVATION_PAYLOADS = {
   told: z.strictObject({ whom: text(120), toldAt: instant, outcome: note, about: text(500) }),
   cavityConfirmedEmpty: z.strictObject({
     reason: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']),
-    note: z.string().max(2_000),
+    // the reason says enough: here nothing at all may be added
+    note: z.string().max(2_000).refine(isPrintable, { error: 'printable text, at most 2000 characters' }),
   }),
   weight: z.strictObject({ weightKg: real(1, 350), cavity: z.enum(['full', 'empty']) }),
   bloodPressure: z.strictObject({

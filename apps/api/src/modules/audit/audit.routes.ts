@@ -6,7 +6,8 @@ import type { Parts } from '../parts.ts';
 import type { Router } from '../router.ts';
 import { eventsBefore } from './audit.repository.ts';
 
-const place = z.strictObject({ atMs: z.number(), id: uuid });
+// the database's clock has fractions of a millisecond, and its own last instant
+const place = z.strictObject({ atMs: z.number().min(0).max(Date.UTC(2100, 0)), id: uuid });
 const query = paging.extend({ patientId: uuid.optional(), accountId: uuid.optional() });
 
 /** Who read whom, who signed in, who changed accounts: for managers. */

@@ -42,6 +42,8 @@ export function boardRoutes(app: Router, parts: Parts) {
   app.get(
     '/api/wards/:ward/stream',
     {
+      // a HEAD has no body that could go on
+      exposeHeadRoute: false,
       schema: {
         summary: 'The board as it changes: server-sent events `rows` and, every 15 s, `beat`',
         description: 'Rows are those of the board for staff, those of the wall for a wall display.',

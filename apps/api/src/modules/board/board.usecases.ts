@@ -28,11 +28,17 @@ export async function sendSnapshot(
 ) {
   const snapshot = await live.snapshot(wardId, projection);
   reply.header('etag', snapshot.etag).header('cache-control', CACHED).header('vary', 'accept-encoding');
-  if (request.headers['if-none-match'] === snapshot.etag) return reply.code(304).send();
+  if (isKnown(request.headers['if-none-match'], snapshot.etag)) return reply.code(304).send();
   const encoding = encodingFor(request.headers['accept-encoding']);
   if (encoding !== 'identity') reply.header('content-encoding', encoding);
   return reply.type('application/json; charset=utf-8').send(await snapshot.body(encoding));
 }
+
+/** Whether a browser, or a proxy that weakened or gathered tags, holds this very board (RFC 9110, section 13.1.2). */
+export const isKnown = (ifNoneMatch: string | undefined, etag: string): boolean =>
+  ifNoneMatch === etag || (ifNoneMatch ?? '').split(',').some((tag) => bare(tag) === bare(etag));
+
+const bare = (tag: string) => tag.trim().replace(/^W\//, '');
 
 /** Answers what changed after a position. */
 export async function sendDelta(

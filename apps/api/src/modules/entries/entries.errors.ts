@@ -1,4 +1,5 @@
 import type { FieldProblem } from '@slackwater/contract';
+import type { EntryKind } from '@slackwater/domain';
 import { fieldProblem, ProblemError } from '../../problems.ts';
 import type { AppendFailure } from '../../record/failures.ts';
 
@@ -36,4 +37,18 @@ export const severalPatients = () =>
 export const unknownTarget = (index: number, target: string) =>
   new ProblemError('refused', 'There is no such entry to correct.', {
     errors: [fieldProblem('unknownTarget', `entries.${index}.payload.target`, target, 'an entry of this patient')],
+  });
+
+export const cannotBeCorrected = (index: number, kind: EntryKind) =>
+  new ProblemError('refused', `An entry of the kind "${kind}" is retracted and entered anew, not corrected.`, {
+    errors: [
+      fieldProblem('cannotBeCorrected', `entries.${index}.payload.target`, kind, 'an entry that a person wrote'),
+    ],
+  });
+
+export const notOnStaff = (index: number, field: string, accountId: string) =>
+  new ProblemError('refused', 'This person does not work on the ward, or may not sign in any more.', {
+    errors: [
+      fieldProblem('notOnStaff', `entries.${index}.payload.${field}`, accountId, "an account of the ward's staff"),
+    ],
   });

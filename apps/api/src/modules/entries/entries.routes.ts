@@ -9,7 +9,7 @@ import type { Router } from '../router.ts';
 import { entriesBefore } from './entries.repository.ts';
 import { writeEntries } from './entries.usecases.ts';
 
-const place = z.strictObject({ sequence: z.int() });
+const place = z.strictObject({ sequence: z.int32() });
 
 export function entryRoutes(app: Router, parts: Parts) {
   app.post(

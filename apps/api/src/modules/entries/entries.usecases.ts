@@ -6,6 +6,7 @@ import { ProblemError } from '../../problems.ts';
 import type { Parts } from '../parts.ts';
 import { checkAmendments } from './amendments.ts';
 import { asProblem, severalPatients } from './entries.errors.ts';
+import { checkNamedStaff } from './named-staff.ts';
 
 /**
  * Writes a batch into the record, all of it or nothing, in the name of whoever is signed in.
@@ -20,6 +21,7 @@ export async function writeEntries(
   const ward = access.openWard(by, wardId, 'readBoard');
   const role = roleToWriteAll(ward, entries);
   await checkAmendments(pool, ward, entries);
+  await checkNamedStaff(pool, ward, entries);
   const author = { accountId: by.accountId, role };
   const result = await record.append({ siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
   if (!result.ok) throw asProblem(result.failure);

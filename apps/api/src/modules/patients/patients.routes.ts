@@ -1,4 +1,4 @@
-import { type AdmissionAnswer, admission, identityChange, type PatientsView } from '@slackwater/contract';
+import { type AdmissionAnswer, admission, identityChange, isPrintable, type PatientsView } from '@slackwater/contract';
 import type { PatientIdentity } from '@slackwater/domain';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
@@ -8,7 +8,9 @@ import { patientParams, wardParams } from './patients.params.ts';
 import { search } from './patients.repository.ts';
 import { admit, alterIdentity } from './patients.usecases.ts';
 
-const query = z.strictObject({ search: z.string().trim().min(2, 'two characters or more').max(80) });
+const query = z.strictObject({
+  search: z.string().trim().min(2, 'two characters or more').max(80).refine(isPrintable, 'printable text'),
+});
 
 export function patientRoutes(app: Router, parts: Parts) {
   const { access, pool } = parts;

@@ -13,4 +13,8 @@ export const isDemonstration = async (prisma: PrismaClient, siteId: string): Pro
 
 /** Every ward of the hospital, by name. */
 export const wardsOf = (prisma: PrismaClient, siteId: string): Promise<{ id: string; name: string }[]> =>
-  prisma.ward.findMany({ where: { siteId }, select: { id: true, name: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }] });
+  prisma.ward.findMany({
+    where: { siteId },
+    select: { id: true, name: true },
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+  });

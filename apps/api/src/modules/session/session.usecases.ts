@@ -18,11 +18,8 @@ type Browser = From & { userAgent: string | null };
  */
 export async function signIn({ access, prisma }: Parts, { login: typed, password }: SignIn, from: Browser) {
   const login = typed.trim().toLowerCase();
-  await access.attempts.refuseIfTooMany(login, from);
-  const account = await accountToSignIn(prisma, access.siteId, login);
-  const isRight = await isPassword(password, account?.passwordHash ?? null);
+  const { isRight, account } = await tryPassword({ access, prisma }, login, password, from);
   if (!account || !isRight) {
-    await access.attempts.failed(login, from);
     await access.audit.note({ action: 'signInFailed', accountId: account?.id ?? null, address: from.address });
     throw wrongSignIn();
   }
@@ -39,16 +36,26 @@ export async function signIn({ access, prisma }: Parts, { login: typed, password
  * @throws ProblemError `wrongSignIn`, `tooManyAttempts`, `busy`
  */
 export async function unlock({ access, prisma }: Parts, by: SignedIn, password: string, from: From) {
-  await access.attempts.refuseIfTooMany(by.login, from);
-  const account = await accountToSignIn(prisma, access.siteId, by.login);
+  const { isRight } = await tryPassword({ access, prisma }, by.login, password, from);
   const about = { accountId: by.accountId, address: from.address };
-  if (!(await isPassword(password, account?.passwordHash ?? null))) {
-    await access.attempts.failed(by.login, from);
+  if (!isRight) {
     await access.audit.note({ action: 'unlockFailed', ...about });
     throw wrongPassword();
   }
   await access.sessions.unlock(by.sessionId);
   await access.audit.note({ action: 'unlocked', ...about });
+}
+
+/** Whether the password is right; a wrong one counts against its source, anything else does not. */
+async function tryPassword({ access, prisma }: Parts, login: string, password: string, from: From) {
+  const attempt = await access.attempts.begin(login, from);
+  const account = await accountToSignIn(prisma, access.siteId, login);
+  const isRight = await isPassword(password, account?.passwordHash ?? null).catch(async (error) => {
+    await access.attempts.forget(attempt);
+    throw error;
+  });
+  if (isRight) await access.attempts.forget(attempt);
+  return { account, isRight };
 }
 
 /** The session as its own person may see it. */

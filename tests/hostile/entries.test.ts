@@ -1,0 +1,146 @@
+// Entries that a broken or a malicious device could send. What is written stands for ever, so each is stopped at the door.
+import { randomUUID } from 'node:crypto';
+import type { Draft } from '@slackwater/domain';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { admitted, type Browser, draft, type Hospital, openHospital, send } from '../api/hospital.ts';
+
+let hospital: Hospital;
+let nurse: Browser;
+let charge: Browser;
+let manager: Browser;
+let patientId: string;
+beforeAll(async () => {
+  hospital = await openHospital();
+  nurse = await hospital.signedIn('nurse');
+  charge = await hospital.signedIn('charge');
+  manager = await hospital.signedIn('manager');
+  patientId = await admitted(charge, 'kestrel', '1');
+});
+afterAll(() => hospital.close());
+
+const weight = (rest: Record<string, unknown> = {}) =>
+  draft('weight', { weightKg: 70, cavity: 'empty' }, { patientId, ...rest });
+const corrected = (target: string, payload: Record<string, unknown>, rest: { id?: string } = {}) =>
+  draft('corrected', { target, reason: 'misread', payload, happenedAt: Date.now() }, { patientId, ...rest });
+const settings = (changes: Record<string, number | string>, over: { patientId: string | null } = { patientId: null }) =>
+  draft('settingsChanged', { version: 2, changes }, over);
+
+describe('ids', () => {
+  // RFC 9562, section 4: UUIDs are read in either case
+  it('in upper and in lower case are one and the same', async () => {
+    const id = randomUUID();
+    const first = await send(nurse, 'kestrel', weight({ id: id.toUpperCase(), patientId: patientId.toUpperCase() }));
+    expect(first.status).toBe(200);
+    expect(first.body.receipts[0].id).toBe(id);
+    const { happenedAt } = first.body.receipts[0];
+    const again = await send(nurse, 'kestrel', weight({ id, happenedAt }));
+    expect(again.body.receipts).toEqual(first.body.receipts);
+  });
+
+  it('in upper case can be followed', async () => {
+    const visitId = randomUUID();
+    const [first, second] = [randomUUID().toUpperCase(), randomUUID()];
+    const noBag = { bag: null, revisionId: null, itemId: null, orderId: null, bagChecks: null, override: null };
+    const prepare = draft(
+      'prepare',
+      { purpose: 'drainOnly', identifiers: ['name', 'dateOfBirth'], ...noBag },
+      { patientId, id: first, visitId },
+    );
+    expect((await send(nurse, 'kestrel', prepare)).status).toBe(200);
+    const connect = draft('connect', {}, { patientId, id: second, visitId, after: first });
+    const answer = await send(nurse, 'kestrel', connect);
+    expect(answer.status).toBe(200);
+    expect(answer.body.bedside.visit.state).toBe('connected');
+  });
+
+  it('twice in one batch are refused', async () => {
+    const entry = weight();
+    for (const twin of [entry, draft('bowels', { opened: true, note: null }, { patientId, id: entry.id })]) {
+      const answer = await send(nurse, 'kestrel', entry, twin);
+      expect(answer.status).toBe(400);
+      expect(answer.body.errors[0].field).toBe('entries');
+    }
+  });
+});
+
+describe('a correction in the batch of its target', () => {
+  it('may itself be corrected there', async () => {
+    const entry = weight();
+    const once = corrected(entry.id, { weightKg: 71, cavity: 'empty' });
+    const twice = corrected(once.id, { weightKg: 72, cavity: 'empty' });
+    const answer = await send(nurse, 'kestrel', entry, once, twice);
+    expect(answer.status).toBe(200);
+    expect(answer.body.bedside.weight.weightKg).toBe(72);
+  });
+
+  it('cannot bring in the form of a correction as what was weighed', async () => {
+    const entry = weight();
+    const once = corrected(entry.id, { weightKg: 71, cavity: 'empty' });
+    const poison = corrected(once.id, { target: entry.id, reason: 'x', payload: {}, happenedAt: Date.now() });
+    expect((await send(nurse, 'kestrel', entry, once, poison)).status).toBe(400);
+  });
+
+  it('cannot be its own target, nor come before it', async () => {
+    const id = randomUUID();
+    const entry = weight();
+    const payload = { weightKg: 71, cavity: 'empty' };
+    for (const batch of [[corrected(id, payload, { id })], [corrected(entry.id, payload), entry]] as Draft[][]) {
+      const answer = await send(nurse, 'kestrel', ...batch);
+      expect(answer.status).toBe(422);
+      expect(answer.body.errors[0].code).toBe('unknownTarget');
+    }
+  });
+});
+
+describe('text that Postgres does not store', () => {
+  it('is refused in a remark and in settings', async () => {
+    const remark = draft('cavityConfirmedEmpty', { reason: 'imaging', note: 'a\u0000' }, { patientId });
+    for (const entry of [remark, settings({ 'a\u0000': 1 }), settings({ dayStart: '\ud800' })]) {
+      const by = entry.kind === 'settingsChanged' ? manager : charge;
+      expect((await send(by, 'kestrel', entry)).status, JSON.stringify(entry.payload)).toBe(400);
+    }
+  });
+});
+
+describe('settings', () => {
+  it('are the ward’s own, never a patient’s', async () => {
+    const answer = await send(manager, 'kestrel', settings({}, { patientId }));
+    expect(answer.status).toBe(400);
+    expect(answer.body.errors[0].field).toBe('entries.0.patientId');
+  });
+});
+
+describe('a transfer to a ward that does not exist', () => {
+  it('is refused and leaves the patient where they are', async () => {
+    const traveller = await admitted(charge, 'kestrel', '2');
+    const answer = await send(
+      charge,
+      'kestrel',
+      draft('transferredOut', { toWardId: 'nowhere' }, { patientId: traveller }),
+      draft('transferredIn', { fromWardId: 'kestrel', bed: '1' }, { patientId: traveller }),
+    );
+    expect(answer.status).toBe(422);
+    expect((await nurse.get(`/api/patients/${traveller}/bedside`)).body).toMatchObject({ wardId: 'kestrel', bed: '2' });
+  });
+});
+
+describe('work given to somebody', () => {
+  const shift = () => ({ from: Date.now(), to: Date.now() + 3_600_000 });
+  const assigned = (accountId: string) => draft('assigned', { accountId, name: 'Somebody', ...shift() }, { patientId });
+
+  it('reaches only who works on the ward and can sign in', async () => {
+    for (const accountId of [randomUUID(), hospital.accounts.wall!, hospital.accounts['merlin-nurse']!]) {
+      const answer = await send(charge, 'kestrel', assigned(accountId));
+      expect(answer.status).toBe(422);
+      expect(answer.body.errors[0]).toMatchObject({ code: 'notOnStaff', value: accountId });
+    }
+    expect((await send(charge, 'kestrel', assigned(hospital.accounts['other-nurse']!))).status).toBe(200);
+  });
+
+  it('is not refused when it is sent again after they have left', async () => {
+    const entry = assigned(hospital.accounts['other-nurse']!);
+    const first = await send(charge, 'kestrel', entry);
+    await manager.patch(`/api/accounts/${hospital.accounts['other-nurse']}`, { disabled: true });
+    expect((await send(charge, 'kestrel', entry)).body.receipts).toEqual(first.body.receipts);
+  });
+});
