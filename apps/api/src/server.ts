@@ -72,11 +72,19 @@ async function close(starting: Promise<void>): Promise<void> {
   await database?.stop();
 }
 
+/** One Ctrl-C may reach us two or three times: from the terminal, from npm, from a watcher. */
+const SAME_CTRL_C_MS = 2_000;
+
 function stopOnSignals(starting: Promise<void>): void {
+  let askedAt = 0;
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.on(signal, () => {
-      // asked a second time: at once; the database recovers at the next start
-      if (closing) process.exit(1);
+      if (closing) {
+        // asked again: at once, and the next start finds the database as it stands
+        if (performance.now() - askedAt > SAME_CTRL_C_MS) process.exit(1);
+        return;
+      }
+      askedAt = performance.now();
       closing = close(starting);
       closing.then(
         () => process.exit(0),

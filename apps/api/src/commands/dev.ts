@@ -2,11 +2,15 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { projectRoot } from '@slackwater/tools/paths';
+import { readConfig } from '../config.ts';
 
+const { port } = readConfig(process.env);
 const children: ChildProcess[] = [];
 
 function run(args: readonly string[]): void {
-  const child = spawn(process.execPath, args, { stdio: 'inherit', cwd: projectRoot });
+  // the board's development server passes /api on to this address
+  const env = { ...process.env, SLACKWATER_API: `http://127.0.0.1:${port}` };
+  const child = spawn(process.execPath, args, { stdio: 'inherit', cwd: projectRoot, env });
   children.push(child);
   child.on('exit', (code) => {
     for (const other of children) other.kill('SIGTERM');
