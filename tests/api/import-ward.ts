@@ -7,7 +7,7 @@ import { balanceOf, type Dwell, wardDayOf } from '@slackwater/domain';
 import { projectRoot } from '@slackwater/tools/paths';
 import type pg from 'pg';
 import { freshDatabase } from '../support/database.ts';
-import { pool, SITE, type TestWard, testWard, WARD } from './record-ward.ts';
+import { close, pool, SITE, type TestWard, testWard, WARD } from './record-ward.ts';
 
 export const HEADER =
   'ward,hospital_number,drain_start,drain_end,drained_ml,appearance,fill_start,fill_end,filled_ml,solution,note';
@@ -26,7 +26,7 @@ export async function openImportWard(): Promise<ImportWard> {
     ...ward,
     appUrl: database.appUrl,
     async close() {
-      await db.end();
+      await close(db);
       await database.drop();
     },
   };

@@ -9,12 +9,14 @@ import {
 } from '@slackwater/domain';
 import type { PoolClient } from 'pg';
 import { rebuildStatement } from '../../record/append.sql.ts';
+import { iso } from '../../record/instants.ts';
 import { lookAgainAt } from '../../record/rebuild.ts';
 import { allRows } from '../../record/rows/folded-rows.ts';
 import { FOLDED_TABLE_NAMES } from '../../record/rows/tables.ts';
 import { readHistory } from '../../record/standing.ts';
 import { MAKE_BEDSIDE } from '../../record/statements.sql.ts';
 import { bedsideRow } from '../../record/write.ts';
+import { copyDwells } from './import.dwells.ts';
 import type { RowProblem } from './import.problems.ts';
 
 /** A staged row as it comes back from the database, of one patient after another, each in the order of time. */
@@ -57,11 +59,13 @@ export async function foldPatient(
   // As `npm run rebuild` does: under the settings of the newest entry's ward.
   const policy = policyOf(rows.at(-1)!.wardId);
   const entries = [...history, ...added];
-  const problems = undrainedFills(patientId, entries, policy, rows);
+  const problems =
+    history.length === 0 ? undrainedInSheet(rows, added) : undrainedFills(patientId, entries, policy, rows);
   if (problems.length > 0) return problems;
 
   const { state, dwells } = fold(patientId, entries, policy);
   const folded = allRows({ siteId, patientId, policy }, entries, dwells);
+  const isNew = version === 0;
   const nextChangeAt = lookAgainAt(state, now, policy);
   const bedside = { patientId, seen: version, version: version + rows.length, state, nextChangeAt };
   await client.query({
@@ -70,9 +74,10 @@ export async function foldPatient(
       siteId,
       1,
       JSON.stringify([bedsideRow(bedside)]),
-      ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(folded[table])),
+      ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(isNew && table === 'dwell' ? [] : folded[table])),
     ],
   });
+  if (isNew) await copyDwells(client, folded.dwell);
   return [];
 }
 
@@ -99,6 +104,23 @@ function entryOf(
   };
 }
 
+const UNDRAINED = {
+  column: 'fill_start',
+  allowed: 'a drain between two fills',
+  message: 'fills a cavity whose fluid was not drained',
+} as const;
+
+/** The same question where the sheet is all that is known: answered without folding. */
+function undrainedInSheet(rows: readonly FreshRow[], entries: readonly Entry<'imported'>[]): readonly RowProblem[] {
+  let isFilled = false;
+  return entries.flatMap((entry, index) => {
+    const wasFilled = isFilled;
+    isFilled = entry.payload.fillEndedAt !== null;
+    if (!wasFilled || !fillsAlone(entry)) return [];
+    return [{ ...UNDRAINED, line: rows[index]!.line, value: iso(entry.payload.fillStartedAt ?? entry.happenedAt) }];
+  });
+}
+
 /**
  * Rows that fill a cavity in which the fill before them still is, and rows whose own fill a recorded fill met so: no
  * nurse fills twice without a drain, so a row is missing or stands with a wrong time.
@@ -117,18 +139,23 @@ function undrainedFills(
     const touched = (before.openDwell ?? before.lastDwells[0])?.id === before.cavity.fills[0]?.entryId;
     const line = lineOf.get(entry.id) ?? lineOf.get(inside?.entryId ?? '');
     if (touched || line === undefined) return;
-    problems.push({
-      line,
-      column: lineOf.has(entry.id) ? 'fill_start' : 'fill_end',
-      value: new Date(lineOf.has(entry.id) ? entry.happenedAt : (inside?.endedAt ?? before.cavity.since)).toISOString(),
-      allowed: 'a drain between two fills',
-      message: lineOf.has(entry.id)
-        ? 'fills a cavity whose fluid was not drained'
-        : 'is followed by a recorded fill without a drain between',
-    });
+    problems.push(
+      lineOf.has(entry.id)
+        ? { ...UNDRAINED, line, value: iso(startOf(entry)) }
+        : {
+            line,
+            column: 'fill_end',
+            value: iso(inside?.endedAt ?? before.cavity.since),
+            allowed: UNDRAINED.allowed,
+            message: 'is followed by a recorded fill without a drain between',
+          },
+    );
   });
   return problems;
 }
+
+const startOf = (entry: Entry): EpochMs =>
+  entry.kind === 'imported' ? (entry.payload.fillStartedAt ?? entry.happenedAt) : entry.happenedAt;
 
 function fillsAlone(entry: Entry): boolean {
   if (entry.kind === 'startFill') return true;
