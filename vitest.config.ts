@@ -20,7 +20,12 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'api', include: ['tests/api/**/*.test.ts'], testTimeout: 30_000, hookTimeout: 60_000 },
+        test: {
+          name: 'api',
+          include: ['tests/api/**/*.test.ts', 'tests/hostile/**/*.test.ts', 'tests/fault/**/*.test.ts'],
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+        },
       },
       {
         extends: true,
