@@ -6,6 +6,7 @@ import {
   type Draft,
   type EntryKind,
   type EpochMs,
+  guardFill,
   MINUTE_MS,
   measuredMl,
   type Payloads,
@@ -150,6 +151,10 @@ function startFill(next: Next, visit: Visit): Act | null {
   const { bag } = visit;
   const wanted = bagFor(next.state, next.policy);
   if (!bag || !wanted) return null;
+  if (guardFill(next.state, wanted.fillMl, next.policy).offer === 'no') {
+    // nobody of the play goes on against the guard: the cavity stays empty until somebody decides
+    return { afterMinutes: 3, drafts: chained(next, visit.id, [['close', { leftEmpty: true }]]) };
+  }
   const payload: Payloads['startFill'] = {
     bag,
     revisionId: visit.revisionId,
