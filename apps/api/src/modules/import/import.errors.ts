@@ -1,5 +1,5 @@
 import { ProblemError } from '../../problems.ts';
-import { problemWords } from './import.problems.ts';
+import { wrongWords } from './import.problems.ts';
 import type { NotImported } from './import.usecases.ts';
 
 /** The file is no flow sheet: nothing of it was looked at further. */
@@ -18,7 +18,7 @@ export function badRows({ rows, bad }: NotImported): ProblemError {
       field: problem.column === 'line' ? `line ${problem.line}` : `line ${problem.line}, ${problem.column}`,
       value: problem.value,
       allowed: problem.allowed,
-      message: problemWords(problem),
+      message: wrongWords(problem),
     })),
   });
 }

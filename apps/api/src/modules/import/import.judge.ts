@@ -70,7 +70,7 @@ found AS (
   WHERE ward_id <> $3 OR NOT EXISTS (SELECT FROM ward WHERE ward.site_id = $1 AND ward.id = sheet.ward_id)
   UNION ALL
   SELECT line, 'hospital_number', hospital_number, 'the number of a patient of this hospital',
-    'is nobody''s: admit the patient first, or give the people with --create-patients'
+    'is nobody''s: admit the patient first, or import on the server with a file of people'
   FROM sheet WHERE patient_id IS NULL
   UNION ALL
   SELECT line, 'solution', solution_id,

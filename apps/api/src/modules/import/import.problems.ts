@@ -41,8 +41,10 @@ export function together(one: BadRows, other: BadRows): BadRows {
   return { count: one.count + other.count, listed: listed.filter(({ line }) => lines.add(line).size <= MOST_LISTED) };
 }
 
+/** What is wrong, with the value that is. */
+export const wrongWords = ({ column, value, message }: RowProblem): string =>
+  column === 'line' ? message : `${column} ${JSON.stringify(value)} ${message}`;
+
 /** One problem as a line of text. */
-export const problemWords = ({ line, column, value, allowed, message }: RowProblem): string =>
-  column === 'line'
-    ? `line ${line}: ${message}; allowed: ${allowed}`
-    : `line ${line}, ${column} ${JSON.stringify(value)} ${message}; allowed: ${allowed}`;
+export const problemWords = (problem: RowProblem): string =>
+  `line ${problem.line}${problem.column === 'line' ? ':' : ','} ${wrongWords(problem)}; allowed: ${problem.allowed}`;
