@@ -5,7 +5,16 @@ import { SheetError } from '../../apps/api/src/modules/import/import.csv.ts';
 import { createPolicies } from '../../apps/api/src/record/policies.ts';
 import { rebuild } from '../../apps/api/src/record/rebuild.ts';
 import { verify } from '../../apps/api/src/record/verify.ts';
-import { counts, foldedText, HEADER, type ImportWard, importCsv, openImportWard, sheetOf } from './import-ward.ts';
+import {
+  counts,
+  foldedText,
+  HEADER,
+  type ImportWard,
+  importCsv,
+  month,
+  openImportWard,
+  sheetOf,
+} from './import-ward.ts';
 import { draft, exchange, inBed, mustAppend, OTHER_WARD, patient, prescribed, SITE, WARD } from './record-ward.ts';
 
 let ward: ImportWard;
@@ -116,6 +125,30 @@ describe('a sheet that is right', () => {
     const both = await Promise.all([importCsv(ward.pool, sheet), importCsv(ward.pool, sheet)]);
     expect(both.map((one) => ('imported' in one ? one.imported.added : null)).toSorted()).toEqual([0, 3]);
   });
+});
+
+test('nurses go on writing while a month comes in, and every position is taken once', async () => {
+  const { sheet, people } = await month();
+  const now = Math.floor(Date.now() / MINUTE_MS) * MINUTE_MS;
+  const beds = await Promise.all(['11', '12', '13', '14'].map((bed) => inBed(ward, bed, now - 10 * HOUR_MS)));
+  const numbers = await Promise.all(beds.map(({ patientId }) => numberOf(patientId)));
+  // history of those at whose beds the nurses write, too
+  const mine = numbers.map((one) => line({ number: one, drain: ['08:00', '08:20'] }));
+  const [imported] = await Promise.all([
+    importCsv(ward.pool, `${sheet}${mine.join('\n')}\n`, people),
+    ...beds.map(async (bed) => {
+      for (const step of exchange(bed, now - 3 * HOUR_MS, null)) await mustAppend(ward, ward.actors.nurse, [step]);
+    }),
+  ]);
+  expect(imported).toMatchObject({ imported: { added: 2394, patients: 28 } });
+  expect((await verify(ward.pool, SITE)).faults).toEqual([]);
+  const { rows } = await ward.pool.query(
+    `SELECT ward_id, max(position) - count(*)::integer AS missing FROM entry GROUP BY ward_id`,
+  );
+  expect(rows.every(({ missing }) => missing === 0)).toBe(true);
+  const before = await foldedText(ward.pool);
+  await rebuild(ward.pool, createPolicies(), SITE);
+  expect(await foldedText(ward.pool)).toBe(before);
 });
 
 describe('rows that are wrong', () => {
