@@ -56,3 +56,15 @@ it('reads a sheet on no other route', async () => {
   const charge = await hospital.signedIn('charge');
   expect((await charge.post('/api/entries', sheetOf(), CSV)).status).toBe(415);
 });
+
+it('answers what is wrong with the first line while the rest of a large file is still on its way', async () => {
+  const origin = await hospital.app.listen({ port: 0, host: '127.0.0.1' });
+  const { cookies } = await hospital.signedIn('manager');
+  const cookie = Object.entries(cookies)
+    .map(([name, value]) => `${name}=${value}`)
+    .join('; ');
+  const body = `a,b\n${'1,2\n'.repeat(2_000_000)}`;
+  const response = await fetch(`${origin}${path}`, { method: 'POST', headers: { ...CSV, cookie, origin }, body });
+  expect(response.status).toBe(400);
+  expect((await response.json()).detail).toMatch(/^Line 1 lacks ward/);
+});

@@ -8,6 +8,8 @@ export const noSheet = (words: string) => new ProblemError('invalid', `${words} 
 export const tooLarge = (mostBytes: number) =>
   new ProblemError('tooLarge', `A sheet has at most ${mostBytes / 1_000_000} MB: use npm run import on the server.`);
 
+export const stalled = () => noSheet('The file stopped arriving.');
+
 /** Rows are bad: all are counted, the first are listed. */
 export function badRows({ rows, bad }: NotImported): ProblemError {
   const listed = new Set(bad.listed.map(({ line }) => line)).size;

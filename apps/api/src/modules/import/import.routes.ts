@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { ImportAnswer } from '@slackwater/contract';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { signedInBy } from '../../access/access.plugin.ts';
@@ -5,11 +6,18 @@ import type { Parts } from '../parts.ts';
 import { wardParams } from '../patients/patients.params.ts';
 import type { Router } from '../router.ts';
 import { SheetError } from './import.csv.ts';
-import { badRows, noSheet, tooLarge } from './import.errors.ts';
+import { badRows, noSheet, stalled, tooLarge } from './import.errors.ts';
+import { type UploadLimits, upload } from './import.upload.ts';
 import { importSheet } from './import.usecases.ts';
 
 /** Some 800,000 rows; what is larger is imported on the server itself. */
 const MOST_BYTES = 100_000_000;
+const LIMITS: UploadLimits = {
+  mostBytes: MOST_BYTES,
+  longestPauseMs: 30_000,
+  tooLarge: () => tooLarge(MOST_BYTES),
+  stalled,
+};
 
 export function importRoutes(app: Router, { access, pool, policies }: Parts) {
   app.register(async (scope) => {
@@ -35,7 +43,7 @@ export function importRoutes(app: Router, { access, pool, policies }: Parts) {
         if (request.body === undefined || request.body === null) throw noSheet('There is no file.');
         const result = await importSheet(pool, policies, {
           siteId: ward.siteId,
-          source: limited(request.body as AsyncIterable<Uint8Array>),
+          source: upload(request.body as Readable, LIMITS),
           people: null,
           onlyWard: ward.wardId,
           author: by.accountId,
@@ -56,13 +64,4 @@ export function importRoutes(app: Router, { access, pool, policies }: Parts) {
       },
     );
   });
-}
-
-async function* limited(source: AsyncIterable<Uint8Array>) {
-  let bytes = 0;
-  for await (const chunk of source) {
-    bytes += chunk.length;
-    if (bytes > MOST_BYTES) throw tooLarge(MOST_BYTES);
-    yield chunk;
-  }
 }
