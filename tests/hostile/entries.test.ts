@@ -144,3 +144,83 @@ describe('work given to somebody', () => {
     expect((await send(charge, 'kestrel', entry)).body.receipts).toEqual(first.body.receipts);
   });
 });
+
+describe('times that would take recorded steps out of sight', () => {
+  const HOUR_MS = 3_600_000;
+  const noBag = { bag: null, revisionId: null, itemId: null, orderId: null, bagChecks: null, override: null };
+  const prepare = (of: string, happenedAt: number) =>
+    draft(
+      'prepare',
+      { purpose: 'drainOnly', identifiers: ['name', 'dateOfBirth'], ...noBag },
+      { patientId: of, visitId: randomUUID(), happenedAt },
+    );
+  const said = { bed: '3', inside: { cavity: 'empty' }, dialysis: 'chronic' } as const;
+
+  /** Admitted a second time, by an entry that the test keeps. */
+  async function lying(): Promise<{ of: string; admission: Draft<'admitted'> }> {
+    const of = await admitted(charge, 'kestrel', '3');
+    const left = await send(charge, 'kestrel', draft('discharged', { to: 'home', handover: null }, { patientId: of }));
+    expect(left.status).toBe(200);
+    const admission = draft('admitted', said, { patientId: of, happenedAt: left.body.receipts[0].happenedAt + 1 });
+    expect((await send(charge, 'kestrel', admission)).status).toBe(200);
+    return { of, admission };
+  }
+  const leave = (of: string) =>
+    send(charge, 'kestrel', draft('discharged', { to: 'home', handover: null }, { patientId: of }));
+
+  it('are refused for a step before the admission: a wrong year would block the bed unseen', async () => {
+    const { of } = await lying();
+    const answer = await send(nurse, 'kestrel', prepare(of, Date.UTC(2001, 0, 31)));
+    expect(answer.status).toBe(422);
+    expect(answer.body.errors[0].code).toBe('displaces-a-step');
+    expect((await send(nurse, 'kestrel', prepare(of, Date.now()))).status).toBe(200);
+    await stopAndLeave(of);
+  });
+
+  it('are refused in corrections of the admission and of a step, and an admission with steps is not retracted', async () => {
+    const { of, admission } = await lying();
+    const step = prepare(of, admission.happenedAt + 1);
+    expect((await send(nurse, 'kestrel', step)).status).toBe(200);
+    const amend = (target: Draft, happenedAt: number) =>
+      draft(
+        'corrected',
+        { target: target.id, reason: 'misread', payload: target.payload as Record<string, unknown>, happenedAt },
+        { patientId: of },
+      );
+    const refusals = [
+      amend(admission, step.happenedAt + 1),
+      amend(step, admission.happenedAt - HOUR_MS),
+      draft('retracted', { target: admission.id, reason: 'wrong', enteredAs: null }, { patientId: of }),
+    ];
+    for (const entry of refusals) {
+      const answer = await send(charge, 'kestrel', entry);
+      expect(answer.status, JSON.stringify(entry)).toBe(422);
+      expect(answer.body.errors[0].code).toBe('displaces-a-step');
+    }
+    const { state } = (await nurse.get(`/api/patients/${of}/bedside`)).body;
+    expect(state.visit.state).toBe('preparing');
+    await stopAndLeave(of);
+  });
+
+  async function stopAndLeave(of: string) {
+    const { head, visit } = (await nurse.get(`/api/patients/${of}/bedside`)).body.state;
+    const why = { reason: 'calledAway', note: null, infused: null, contamination: null } as const;
+    const stop = draft('stop', why, { patientId: of, visitId: visit.id, after: head });
+    expect((await send(nurse, 'kestrel', stop)).status).toBe(200);
+    expect((await leave(of)).status).toBe(200);
+  }
+});
+
+describe('a transfer', () => {
+  it('that says another ward of origin than the one it leaves is refused', async () => {
+    const traveller = await admitted(charge, 'kestrel', '4');
+    const answer = await send(
+      charge,
+      'kestrel',
+      draft('transferredOut', { toWardId: 'merlin' }, { patientId: traveller }),
+      draft('transferredIn', { fromWardId: 'elsewhere', bed: '1' }, { patientId: traveller }),
+    );
+    expect(answer.status).toBe(422);
+    expect(answer.body.errors[0].field).toBe('entries.1.payload.fromWardId');
+  });
+});

@@ -113,3 +113,32 @@ describe('a flood of guesses at once', () => {
     expect(rows[0].failures).toBe(0);
   });
 });
+
+describe('a new ward', () => {
+  const ward = {
+    id: 'petrel',
+    name: 'Petrel Ward',
+    zone: 'Europe/London',
+    shiftStarts: ['07:00', '19:00'],
+    beds: ['1'],
+  };
+
+  it('is refused with beds or shifts that are not told apart, and with a zone that knows no summer time', async () => {
+    const wrong = [
+      [{ beds: ['1', '1'] }, 'beds'],
+      [{ shiftStarts: ['07:00', '07:00'] }, 'shiftStarts'],
+      [{ shiftStarts: ['07:00', '23:00', '15:00'] }, 'shiftStarts'],
+      [{ zone: '+02:00' }, 'zone'],
+    ] as const;
+    for (const [change, field] of wrong) {
+      const answer = await manager.post('/api/wards', { ...ward, ...change });
+      expect(answer.status, JSON.stringify(change)).toBe(400);
+      expect(answer.body.errors[0].field).toBe(field);
+    }
+  });
+
+  it('may begin its day in the evening', async () => {
+    const evening = { ...ward, id: 'night', shiftStarts: ['19:00', '07:00'] };
+    expect((await manager.post('/api/wards', evening)).status).toBe(201);
+  });
+});

@@ -95,16 +95,34 @@ export type Config = {
 };
 
 const text = z.string().min(1).optional();
+/** An address, or a range of them. */
+function isAddress(text: string): boolean {
+  const [address = '', bits, ...more] = text.trim().split('/');
+  const version = isIP(address);
+  if (version === 0 || more.length > 0) return false;
+  return (
+    bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) >= 1 && Number(bits) <= (version === 4 ? 32 : 128))
+  );
+}
+
 const postgresUrl = z.url({ protocol: /^postgres(ql)?$/, error: 'a postgresql:// address' }).optional();
 const schema = z.object({
-  PORT: z.coerce.number({ error: '1 to 65535' }).int().min(1, '1 to 65535').max(65_535, '1 to 65535').default(4600),
+  PORT: z
+    .string()
+    .regex(/^\d{1,5}$/, '1 to 65535')
+    .transform(Number)
+    .refine((port) => port >= 1 && port <= 65_535, '1 to 65535')
+    .default(4600),
   HOST: z
     .string()
     .refine((host) => host === 'localhost' || isIP(host) !== 0, 'an IP address or localhost')
     .default('127.0.0.1'),
   TLS_CERT: text,
   TLS_KEY: text,
-  TRUST_PROXY: text,
+  TRUST_PROXY: z
+    .string()
+    .refine((list) => list.split(',').every(isAddress), 'IP addresses, or ranges as 10.0.0.0/8, separated by commas')
+    .optional(),
   DATABASE_URL: postgresUrl,
   DATABASE_OWNER_URL: postgresUrl,
   SLACKWATER_DATA: text,

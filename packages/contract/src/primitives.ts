@@ -43,9 +43,12 @@ export const calendarDate = z.iso.date({ error: 'a date that exists, YYYY-MM-DD'
 /** A wall-clock time of the ward, `HH:MM`. */
 export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'HH:MM, 00:00 to 23:59');
 
-// Postgres stores neither NUL nor half a surrogate pair; other control characters would hide in print.
-export const isPrintable = (value: string) =>
-  value.isWellFormed() && !/[\p{Cc}]/u.test(value.replaceAll(/[\n\t]/g, ''));
+/**
+ * Whether text can be stored and shows what it holds. Postgres stores neither NUL nor half a surrogate pair; other
+ * control characters would hide in print; overrides of the writing direction would show one name as another.
+ */
+export const isPrintable = (value: string): boolean =>
+  value.isWellFormed() && !/[\p{Cc}\p{Zl}\p{Zp}\u202a-\u202e\u2066-\u2069]/u.test(value.replaceAll(/[\n\t]/g, ''));
 
 /** Text that a person wrote: not blank, printable, at most `most` characters. */
 export const text = (most: number) => {

@@ -3,6 +3,15 @@ import { z } from 'zod';
 import { bed } from './entries/stay.ts';
 import { clockTime, text, wardId } from './primitives.ts';
 
+const MINUTES_A_DAY = 24 * 60;
+
+/** From the first on, each later than the one before, and all within a day. */
+function areInOrder(shiftStarts: readonly string[]): boolean {
+  const minutes = shiftStarts.map((clock) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3)));
+  const sinceFirst = minutes.map((minute) => (minute - minutes[0]! + MINUTES_A_DAY) % MINUTES_A_DAY);
+  return sinceFirst.every((since, index) => index === 0 || since > sinceFirst[index - 1]!);
+}
+
 /** `POST /api/wards`: a new ward of the hospital; its settings begin with the defaults. */
 export const newWard = z.strictObject({
   id: wardId,
@@ -10,8 +19,12 @@ export const newWard = z.strictObject({
   /** IANA name: only the ward day and the shifts know it. */
   zone: text(60),
   /** First is also the start of the ward day. */
-  shiftStarts: z.array(clockTime).min(1).max(4),
-  beds: z.array(bed).min(1).max(200),
+  shiftStarts: z.array(clockTime).min(1).max(4).refine(areInOrder, 'different times in the order of the ward day'),
+  beds: z
+    .array(bed)
+    .min(1)
+    .max(200)
+    .refine((beds) => new Set(beds).size === beds.length, 'beds with a name of its own each'),
 });
 export type NewWard = z.infer<typeof newWard>;
 

@@ -46,7 +46,8 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
   if (standing === null || (patientId !== null && !standing.patientKnown)) return failed({ code: 'notFound' });
   if (patientId === null) return (await appendToWard(pool, batch, standing)) ?? 'again';
 
-  const elsewhere = lyingElsewhere(batch, standing) ?? (await leftElsewhere(pool, batch, standing));
+  const elsewhere =
+    otherOrigin(batch) ?? lyingElsewhere(batch, standing) ?? (await leftElsewhere(pool, batch, standing));
   if (elsewhere !== null) return failed(elsewhere);
   try {
     return await attemptAtBedside(pool, batch, patientId, standing);
@@ -142,6 +143,20 @@ async function answerEarlier(pool: Pool, policies: Policies, batch: Batch): Prom
 
 const inOrder = (batch: Batch, receipts: ReadonlyMap<string, Receipt>) =>
   batch.drafts.map((draft) => receipts.get(draft.id)!);
+
+/** The arrival says where from: that is the ward that the batch leaves, and no other. */
+function otherOrigin({ wardId, drafts }: Batch): AppendFailure | null {
+  for (const [index, draft] of drafts.entries()) {
+    if (draft.kind !== 'transferredIn' || draft.payload.fromWardId === wardId) continue;
+    const field = `entries.${index}.payload.fromWardId`;
+    const words = 'A transfer names the ward that it leaves.';
+    return {
+      code: 'refused',
+      problems: [problem('from-another-ward', field, draft.payload.fromWardId, wardId, words)],
+    };
+  }
+  return null;
+}
 
 /** A patient's entries go into the ward where the patient lies; a transfer takes both wards' entries at once. */
 function lyingElsewhere(batch: Batch, standing: Standing): AppendFailure | null {

@@ -6,6 +6,7 @@ import {
   type Entry,
   type EpochMs,
   fold,
+  illegalEntries,
   isStep,
   judge,
   nextChangeAt,
@@ -16,7 +17,7 @@ import {
 import { judgeAmendment } from './amendments.ts';
 import type { Actor } from './batch.ts';
 import { uuidOfContent } from './entry-id.ts';
-import type { AppendFailure } from './failures.ts';
+import { type AppendFailure, problem } from './failures.ts';
 import { gapBefore, judgeLateVisit } from './late-visit.ts';
 import { allRows, changedRows, isStanding } from './rows/folded-rows.ts';
 import type { FoldedRows } from './rows/tables.ts';
@@ -74,6 +75,8 @@ export async function decide(question: Question, reads: Reads): Promise<Decided>
       await folding.add(folding.entryOf(draft));
     }
   }
+  const displaced = await folding.displaced();
+  if (displaced.length > 0) return { failure: { code: 'refused', problems: displaced } };
   await folding.settle();
   return { decision: await folding.decision() };
 }
@@ -103,6 +106,15 @@ const inBatch = (problem: Problem, index: number): Problem => ({
   ...problem,
   field: `entries.${index}.${problem.field}`,
 });
+
+const displacedBy = (entryId: string, { message }: Problem): Problem =>
+  problem(
+    'displaces-a-step',
+    'entries',
+    entryId,
+    'a time and content with which all that is recorded stays possible',
+    `The entry ${entryId} could not stand where it stands any more. ${message}`,
+  );
 
 /** The state as entries are added to it: by the quick path while that lasts, else by folding everything. */
 class Folding {
@@ -163,6 +175,21 @@ class Folding {
 
   async all(): Promise<readonly Entry[]> {
     return [...(await this.#reads.history()), ...this.#added];
+  }
+
+  /**
+   * What could stand where it stands before this batch, and cannot after it: steps that would come to lie before their
+   * admission, say. Only a refold can do that. The fold would pass over such steps, and nobody would see them any more.
+   */
+  async displaced(): Promise<readonly Problem[]> {
+    if (!this.#refolded) return [];
+    const { patientId, policy } = this.#question;
+    const before = illegalEntries(patientId, await this.#reads.history(), policy);
+    const known = new Set(before.map(({ entryId }) => entryId));
+    const after = illegalEntries(patientId, await this.all(), policy);
+    return after
+      .filter(({ entryId }) => !known.has(entryId))
+      .flatMap(({ entryId, problems }) => problems.map((one) => displacedBy(entryId, one)));
   }
 
   async #refold(): Promise<void> {

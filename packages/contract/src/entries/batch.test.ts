@@ -44,7 +44,16 @@ describe('a draft', () => {
   });
 
   it('whose text could not be stored or printed is refused', () => {
-    for (const where of ['', '   ', 'X-ray\u0000', 'X-ray\ud800', '\u001b[31mX-ray', 'x'.repeat(201)]) {
+    for (const where of [
+      '',
+      '   ',
+      'X-ray\u0000',
+      'X-ray\ud800',
+      '\u001b[31mX-ray',
+      'X\u202eyar-',
+      'X\u2028ray',
+      'x'.repeat(201),
+    ]) {
       const left = weight({ kind: 'leftWard', payload: { where, backAbout: null } });
       expect(problemsOf(left), JSON.stringify(where)).toEqual(['payload.where']);
     }

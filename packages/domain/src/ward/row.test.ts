@@ -76,10 +76,12 @@ describe('on the wall', () => {
   it('nobody reads a name, a date of birth, a number, nor what is wrong', () => {
     const hold = { since: 0, reason: 'exit-site leak', reviewBy: instant('20:00') };
     const offWard = { since: 0, where: 'imaging', backAbout: null };
-    const state = dwelling(TWO, 'a', instant('09:15'), { hold });
+    const fills = [fillOf(instant('09:15'), { additives: 'vancomycin 2 g' })];
+    const cavity = { state: 'holding', since: instant('09:15'), fills } as const;
+    const state = { ...dwelling(TWO, 'a', instant('09:15'), { hold }), cavity };
     const wall = wallRow(rowOf({ ...state, stay: { ...state.stay!, offWard } }));
     expect(wall.initials).toBe('B. I.');
-    expect(JSON.stringify(wall)).not.toMatch(/BRANNOCK|Isolde|1953|204655|leak|imaging/);
+    expect(JSON.stringify(wall)).not.toMatch(/BRANNOCK|Isolde|1953|204655|leak|imaging|vancomycin/);
     expect(wall.due).toEqual(state.due);
   });
 });

@@ -1,5 +1,6 @@
 import { standingMinutes } from '../alert/rules-visit.ts';
 import type { BedsideState, Visit } from '../bedside/state.ts';
+import type { Cavity } from '../cavity/cavity.ts';
 import { bagFor } from '../prescription/bag-for.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import { type EpochMs, plusMinutes } from '../time/instant.ts';
@@ -95,10 +96,16 @@ export function wallRow({ patient, likeNameBeds: _, ...row }: BoardRow): WallRow
   return {
     ...row,
     initials: `${initial(patient.family)} ${initial(patient.given)}`,
+    cavity: withoutAdditives(row.cavity),
     hold: row.hold && { ...row.hold, reason: '' },
     offWard: row.offWard && { ...row.offWard, where: '' },
     alerts: row.alerts.map((alert) => ({ ...alert, facts: {} })),
   };
 }
+
+const withoutAdditives = (cavity: Cavity): Cavity =>
+  cavity.state === 'holding'
+    ? { ...cavity, fills: cavity.fills.map((fill) => ({ ...fill, additives: null })) }
+    : cavity;
 
 const initial = (name: string): string => `${[...name.trim()][0]?.toUpperCase() ?? '–'}.`;

@@ -23,7 +23,9 @@ export async function makeWard({ access, pool }: Parts, { siteId, by }: SiteAcce
   await access.audit.note({ action: 'openedWard', accountId: by.accountId, address, wardId: ward.id });
 }
 
+/** An offset would do for Temporal, and knows no summer time. */
 function isZone(zone: string): boolean {
+  if (!/^[A-Za-z]/.test(zone)) return false;
   try {
     Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone);
     return true;
