@@ -16,6 +16,7 @@ import {
   draft,
   exchange,
   mustAppend,
+  OTHER_WARD,
   patient,
   pool,
   prescribed,
@@ -47,13 +48,13 @@ async function until(holds: () => boolean | Promise<boolean>): Promise<void> {
  * A patient whose drain becomes overdue in `dueInMs`: the ward's margin for a dwell of 4 h is 24 min (10 %, 10 to 60
  * min: common practice), so the fill ended 4 h 24 min before that.
  */
-async function overdueIn(bed: string, dueInMs: number): Promise<string> {
+async function overdueIn(bed: string, dueInMs: number, wardId = WARD): Promise<string> {
   const patientId = await patient(db);
   const overdueAt = Date.now() + dueInMs;
   const fillEndedAt = overdueAt - 4 * HOUR_MS - 24 * MINUTE_MS;
-  await mustAppend(ward, ward.actors.charge, [admitted(patientId, bed, fillEndedAt, fillEndedAt)]);
+  await mustAppend(ward, ward.actors.charge, [admitted(patientId, bed, fillEndedAt, fillEndedAt)], wardId);
   const revision = prescribed(patientId, fillEndedAt);
-  await mustAppend(ward, ward.actors.physician, [revision]);
+  await mustAppend(ward, ward.actors.physician, [revision], wardId);
   return patientId;
 }
 
@@ -140,9 +141,31 @@ test('a bedside that cannot be decided about holds nobody up, is told, and is tr
   expect(await raisedEntries([broken])).toBe(1);
 });
 
+test('while a bedside cannot be decided about, nobody is told that all was dealt with', async () => {
+  const broken = await justOverdue('4');
+  const { rows } = await db.query(
+    `UPDATE bedside SET state = '{"broken": true}' WHERE patient_id = $1
+    RETURNING (extract(epoch FROM clock_timestamp()) * 1000)::float8 AS now`,
+    [broken],
+  );
+  const troubles: Error[] = [];
+  const alarms = createAlarms({ siteId: SITE, pool: db, policies, onTrouble: (error) => troubles.push(error) });
+  alarms.start();
+  await until(() => troubles.length > 0);
+  alarms.wake();
+  await setTimeout(1_000);
+  await alarms.stop();
+  expect(troubles).toHaveLength(1);
+  expect(alarms.through()).toBeLessThan(rows[0].now + 1_000);
+  await db.query('UPDATE bedside SET fold_version = 0, next_change_at = now() WHERE patient_id = $1', [broken]);
+  await sweep(db, policies, SITE);
+});
+
 test('three processes, one of them killed: each alarm exactly once', { timeout: 60_000 }, async () => {
   const patients: string[] = [];
-  for (let bed = 7; bed <= 36; bed += 1) patients.push(await overdueIn(String(bed), 4_000 + (bed % 5) * 300));
+  for (let bed = 7; bed <= 36; bed += 1) {
+    patients.push(await overdueIn(String(bed), 4_000 + (bed % 5) * 300, bed % 2 === 0 ? WARD : OTHER_WARD));
+  }
   expect(await raisedEntries(patients)).toBe(0);
   const watchers = await Promise.all([1, 2, 3].map(() => watcher()));
   await until(async () => (await raisedEntries(patients)) > 0);

@@ -9,6 +9,8 @@ const LOOK_EVERY_MS = 5_000;
 /** What another process holds is looked at again after this, and so is every write that was heard of. */
 const LOOK_SOON_MS = 200;
 const AFTER_TROUBLE_MS = 1_000;
+/** One decides about a ward while the database writes for the other. */
+const TOGETHER = 2;
 
 export type AlarmsOptions = {
   siteId: string;
@@ -37,7 +39,8 @@ export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOption
   let through: EpochMs | null = null;
   let running: Promise<void> | null = null;
   let isStopped = false;
-  const failing = new Map<string, EpochMs>();
+  /** Bedsides that could not be decided about: since when, and when they are tried again. */
+  const failing = new Map<string, { at: EpochMs; againAt: EpochMs }>();
 
   function lookIn(ms: number): void {
     if (isStopped) return;
@@ -65,19 +68,31 @@ export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOption
   /** Deals with all that is due. @returns after how many milliseconds to look again */
   async function look(): Promise<number> {
     while (!isStopped) {
-      const { taken, failed } = await sweep(pool, policies, siteId);
-      for (const { patientId, at, error } of failed) {
-        if (!failing.has(patientId)) failing.set(patientId, at);
-        onTrouble(error);
-      }
-      if (failed.length === 0) failing.clear();
-      if (taken === 0) break;
+      const { rows } = await pool.query<{ nextAt: EpochMs | null; now: EpochMs }>({ ...READ_NEXT, values: [siteId] });
+      const { nextAt, now } = rows[0]!;
+      if (nextAt === null || nextAt > now) forgetMended(now);
+      through = Math.min(now, nextAt ?? now, ...[...failing.values()].map(({ at }) => at));
+      if (nextAt === null) return LOOK_EVERY_MS;
+      if (nextAt > now) return Math.min(nextAt - now, LOOK_EVERY_MS);
+      const taken = await sweepTogether();
+      if (taken === 0) return LOOK_SOON_MS;
     }
-    const { rows } = await pool.query<{ nextAt: EpochMs | null; now: EpochMs }>({ ...READ_NEXT, values: [siteId] });
-    const { nextAt, now } = rows[0]!;
-    through = Math.min(now, nextAt ?? now, ...failing.values());
-    if (nextAt === null) return LOOK_EVERY_MS;
-    return nextAt <= now ? LOOK_SOON_MS : Math.min(nextAt - now, LOOK_EVERY_MS);
+    return LOOK_EVERY_MS;
+  }
+
+  /** @returns how many bedsides were taken */
+  async function sweepTogether(): Promise<number> {
+    const swept = await Promise.all(Array.from({ length: TOGETHER }, () => sweep(pool, policies, siteId)));
+    for (const { patientId, at, againAt, error } of swept.flatMap(({ failed }) => failed)) {
+      failing.set(patientId, { at: failing.get(patientId)?.at ?? at, againAt });
+      onTrouble(error);
+    }
+    return swept.reduce((sum, { taken }) => sum + taken, 0);
+  }
+
+  /** With nothing due any more, whatever was to be tried again by now was, and did not fail again. */
+  function forgetMended(now: EpochMs): void {
+    for (const [patientId, { againAt }] of failing) if (againAt <= now) failing.delete(patientId);
   }
 
   return {

@@ -2,16 +2,28 @@ import { epochMs, NOW_MS } from '../record/instants.ts';
 import type { Statement } from '../record/statements.sql.ts';
 
 /**
- * Takes some of what is due by the database's clock; what another process holds is left to it. The wards' versions and
- * the states come with the locks, so nobody can move on before the same transaction writes. $1 site, $2 how many
+ * Takes some of what is due by the database's clock, all of one ward: the one that has waited longest among those that
+ * no other process is at. So processes do not queue for the same ward's counter, and all of it is written at once. A
+ * bedside that somebody holds is left for later; the states come with the locks, so nobody can move on before the same
+ * transaction writes. $1 site, $2 how many
  */
 export const TAKE_DUE: Statement = {
   name: 'alarms-take-due',
   text: `
+WITH waiting AS MATERIALIZED (
+  SELECT ward_id FROM bedside
+  WHERE site_id = $1 AND next_change_at <= clock_timestamp()
+  GROUP BY ward_id ORDER BY min(next_change_at)
+), chosen AS MATERIALIZED (
+  SELECT ward_id FROM waiting
+  WHERE pg_try_advisory_xact_lock(hashtextextended('alarms/' || $1 || '/' || coalesce(ward_id, ''), 0))
+  LIMIT 1
+)
 SELECT bedside.patient_id AS "patientId", bedside.ward_id AS "wardId", bedside.version, bedside.state,
   bedside.fold_version AS "foldVersion", ward.settings_version AS "settingsVersion",
   site.formulary_version AS "formularyVersion", ${NOW_MS} AS now
 FROM bedside
+JOIN chosen ON chosen.ward_id IS NOT DISTINCT FROM bedside.ward_id
 JOIN site ON site.id = bedside.site_id
 LEFT JOIN ward ON ward.site_id = bedside.site_id AND ward.id = bedside.ward_id
 WHERE bedside.site_id = $1 AND bedside.next_change_at <= clock_timestamp()

@@ -27,11 +27,14 @@ type Due = {
 type Swept = { due: Due; decision: Decision };
 
 /** What one sweep did: how many bedsides it took, and those that it could not decide about. */
-export type SweepResult = { taken: number; failed: readonly { patientId: string; at: EpochMs; error: Error }[] };
+export type SweepResult = { taken: number; failed: readonly Failed[] };
+
+/** `at`: when it was tried; `againAt`: when it is tried again. */
+type Failed = { patientId: string; at: EpochMs; againAt: EpochMs; error: Error };
 
 /**
- * Takes some bedsides whose instant has come, and writes what the tool must say about them together with the instant
- * at which it must look again. What another process holds is left to it; what a killed one held comes free.
+ * Takes some bedsides of one ward whose instant has come, and writes what the tool must say about them together with
+ * the instant at which it must look again. What another process holds is left to it; what a killed one held comes free.
  */
 export async function sweep(pool: Pool, policies: Policies, siteId: string): Promise<SweepResult> {
   const client = await pool.connect();
@@ -51,12 +54,12 @@ export async function sweep(pool: Pool, policies: Policies, siteId: string): Pro
 async function sweepIn(client: PoolClient, policies: Policies, siteId: string): Promise<SweepResult> {
   const { rows } = await client.query<Due>({ ...TAKE_DUE, values: [siteId, MOST_AT_ONCE] });
   const swept: Swept[] = [];
-  const failed: SweepResult['failed'][number][] = [];
+  const failed: Failed[] = [];
   for (const due of rows) {
     try {
       swept.push({ due, decision: await decideAbout(client, policies, siteId, due) });
     } catch (error) {
-      failed.push({ patientId: due.patientId, at: due.now, error: error as Error });
+      failed.push({ patientId: due.patientId, at: due.now, againAt: due.now + AGAIN_AFTER_MS, error: error as Error });
     }
   }
   await writeAll(client, siteId, swept);
@@ -96,33 +99,28 @@ const nothingToSay = (due: Due): Decision => ({
   replace: false,
 });
 
-/** Writes ward by ward, lower ids first as every transaction does, a refold by itself. */
+/** Writes what is to be said on one ward with one statement; what had to be folded anew is written by itself. */
 async function writeAll(client: PoolClient, siteId: string, swept: readonly Swept[]): Promise<void> {
   const speaking = swept.filter(({ decision }) => decision.entries.length > 0);
-  const wardIds = [...new Set(speaking.map(({ due }) => due.wardId!))].sort();
-  for (const wardId of wardIds) {
-    const here = speaking.filter(({ due }) => due.wardId === wardId);
-    await writeSome(
-      client,
-      siteId,
-      wardId,
-      here.filter(({ decision }) => !decision.replace),
-      false,
-    );
-    for (const one of here.filter(({ decision }) => decision.replace)) {
-      await writeSome(client, siteId, wardId, [one], true);
-    }
+  await writeTogether(
+    client,
+    siteId,
+    speaking.filter(({ decision }) => !decision.replace),
+    false,
+  );
+  for (const one of speaking.filter(({ decision }) => decision.replace)) {
+    await writeTogether(client, siteId, [one], true);
   }
 }
 
-async function writeSome(
+async function writeTogether(
   client: PoolClient,
   siteId: string,
-  wardId: string,
   some: readonly Swept[],
   replace: boolean,
 ): Promise<void> {
-  if (some.length === 0) return;
+  const wardId = some[0]?.due.wardId;
+  if (!wardId) return;
   const written = await write(client, {
     siteId,
     wardId,
