@@ -114,6 +114,15 @@ describe('a flood of guesses at once', () => {
   });
 });
 
+describe('a flow sheet', () => {
+  it('of another kind of content than text/csv is refused at once', async () => {
+    for (const type of ['application/json', 'text/plain']) {
+      const answer = await manager.post('/api/wards/kestrel/import', '{}', { 'content-type': type });
+      expect(answer.body.code, type).toBe('wrongMediaType');
+    }
+  });
+});
+
 describe('a new ward', () => {
   const ward = {
     id: 'petrel',

@@ -21,6 +21,7 @@ const LIMITS: UploadLimits = {
 
 export function importRoutes(app: Router, { access, pool, policies }: Parts) {
   app.register(async (scope) => {
+    scope.removeAllContentTypeParsers();
     // Only here: a sheet is read as it arrives, never held whole.
     scope.addContentTypeParser('text/csv', (_request, payload, done) => done(null, payload));
 
