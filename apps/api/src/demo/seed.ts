@@ -78,15 +78,18 @@ async function addAccounts(client: PoolClient, site: { id: string; name: string 
   await openSite(client, site, STANDARD_FORMULARY);
   await openWard(client, { siteId: site.id, ...ward });
   const accounts = new Map<string, { id: string; name: string }>();
-  const hashes = await Promise.all(staff.map(() => hashPassword(DEMONSTRATION_PASSWORD)));
-  for (const [index, { login, name, role }] of staff.entries()) {
+  // one hash for all: the password is published, and a seed shall not take seconds for it
+  const hash = await hashPassword(DEMONSTRATION_PASSWORD);
+  for (const { login, name, role } of staff) {
     const id = randomUUID();
     accounts.set(login, { id, name });
     await client.query(
       `INSERT INTO account (site_id, id, login, name, password_hash, password_changed_at, manager, demonstration, created_at)
        VALUES ($1, $2, $3, $4, $5, now(), $6, true, now())`,
-      [site.id, id, login, name, hashes[index], role === 'manager'],
+      [site.id, id, login, name, hash, role === 'manager'],
     );
+    // a manager is of the hospital, not of a ward
+    if (role === 'manager') continue;
     await client.query('INSERT INTO account_role (site_id, account_id, ward_id, role) VALUES ($1, $2, $3, $4)', [
       site.id,
       id,
