@@ -224,6 +224,42 @@ describe('a correction', () => {
   });
 });
 
+describe('an entry for the wrong patient', () => {
+  const retract = (target: string, enteredAs: string) =>
+    draft('retracted', { target, reason: 'wrong patient', enteredAs }, { patientId });
+
+  it('is taken back here and linked to what was entered for the right one', async () => {
+    const wrong = weight(17);
+    await send(nurse, 'kestrel', wrong);
+    bed += 1;
+    const neighbour = await admitted(charge, 'kestrel', String(bed));
+    const right = draft('weight', { weightKg: 17, cavity: 'empty' }, { patientId: neighbour });
+    await send(nurse, 'kestrel', right);
+    expect((await send(nurse, 'kestrel', retract(wrong.id, right.id))).status).toBe(200);
+    expect((await entriesOf())[0]).toMatchObject({ kind: 'retracted', payload: { enteredAs: right.id } });
+  });
+
+  it('is not linked to nothing, to the same patient, or to somebody of another ward', async () => {
+    const wrong = weight(17);
+    const own = weight(71);
+    await send(nurse, 'kestrel', wrong, own);
+    const merlin = await hospital.signedIn('merlin-charge');
+    const elsewhere = draft(
+      'weight',
+      { weightKg: 17, cavity: 'empty' },
+      { patientId: await admitted(merlin, 'merlin', '1') },
+    );
+    expect((await send(merlin, 'merlin', elsewhere)).status).toBe(200);
+    for (const link of [randomUUID(), own.id, elsewhere.id]) {
+      expect(await send(nurse, 'kestrel', retract(wrong.id, link)), link).toMatchObject({
+        status: 422,
+        body: { code: 'refused', errors: [{ field: 'entries.0.payload.enteredAs', value: link }] },
+      });
+    }
+    expect((await entriesOf()).some(({ kind }: Draft) => kind === 'retracted')).toBe(false);
+  });
+});
+
 describe('the list of entries', () => {
   it('comes in pages that join without a gap or a repeat, also while more is written', async () => {
     for (let kg = 61; kg <= 70; kg += 1) await send(nurse, 'kestrel', weight(kg));

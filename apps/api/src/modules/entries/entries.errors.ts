@@ -52,3 +52,15 @@ export const notOnStaff = (index: number, field: string, accountId: string) =>
       fieldProblem('notOnStaff', `entries.${index}.payload.${field}`, accountId, "an account of the ward's staff"),
     ],
   });
+
+export const noEntryOfAnother = (index: number, enteredAs: string) =>
+  new ProblemError('refused', 'What was entered for the right patient is not there.', {
+    errors: [
+      fieldProblem(
+        'unknownEnteredAs',
+        `entries.${index}.payload.enteredAs`,
+        enteredAs,
+        'an entry of another patient that you may see',
+      ),
+    ],
+  });

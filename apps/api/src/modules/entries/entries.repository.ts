@@ -66,3 +66,15 @@ export async function rootKind(pool: Pool, ward: WardAccess, entryId: string): P
   const { rows } = await pool.query<{ kind: EntryKind }>({ ...ROOT_KIND, values });
   return rows[0]?.kind ?? null;
 }
+
+/** $1 site, $2 entry */
+const PATIENT_OF_ENTRY = {
+  name: 'entry-patient',
+  text: 'SELECT patient_id AS "patientId" FROM entry WHERE site_id = $1 AND id = $2',
+};
+
+/** Whom an entry is about, wherever in the hospital it stands; null where there is none, or it is about a ward. */
+export async function patientOfEntry(pool: Pool, siteId: string, entryId: string): Promise<string | null> {
+  const { rows } = await pool.query<{ patientId: string | null }>({ ...PATIENT_OF_ENTRY, values: [siteId, entryId] });
+  return rows[0]?.patientId ?? null;
+}

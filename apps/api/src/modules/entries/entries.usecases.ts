@@ -20,7 +20,7 @@ export async function writeEntries(
   if (new Set(entries.map(({ patientId }) => patientId)).size > 1) throw severalPatients();
   const ward = access.openWard(by, wardId, 'readBoard');
   const role = roleToWriteAll(ward, entries);
-  await checkAmendments(pool, ward, entries);
+  await checkAmendments({ access, pool }, ward, entries);
   await checkNamedStaff(pool, ward, entries);
   const author = { accountId: by.accountId, role };
   const result = await record.append({ siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
