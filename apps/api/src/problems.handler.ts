@@ -8,7 +8,10 @@ import { problemsOf } from './problems.zod.ts';
 /** What the framework itself refuses, by its error code. */
 const BY_FRAMEWORK: Record<string, { code: ProblemCode; detail: string }> = {
   FST_ERR_CTP_BODY_TOO_LARGE: { code: 'tooLarge', detail: 'Send less at once.' },
-  FST_ERR_CTP_INVALID_MEDIA_TYPE: { code: 'wrongMediaType', detail: 'Send application/json; a flow sheet as text/csv.' },
+  FST_ERR_CTP_INVALID_MEDIA_TYPE: {
+    code: 'wrongMediaType',
+    detail: 'Send application/json; a flow sheet as text/csv.',
+  },
   FST_ERR_CTP_INVALID_JSON_BODY: { code: 'invalid', detail: 'The body is not JSON.' },
   FST_ERR_CTP_EMPTY_JSON_BODY: { code: 'invalid', detail: 'The body is empty.' },
   FST_ERR_CTP_INVALID_CONTENT_LENGTH: { code: 'invalid', detail: 'The length of the body is not the one announced.' },
