@@ -37,15 +37,18 @@ const fillWho = async (family: string, number: string) => {
   await page.getByRole('textbox', { name: 'Hospital number', exact: true }).fill(number);
 };
 const bed = (name: string) => page.getByRole('group', { name: 'Bed' }).getByText(name, { exact: true });
+const chronic = () => page.getByRole('group', { name: 'Dialysis' }).getByText('Chronic', { exact: true });
 const admit = () => page.getByRole('button', { name: /^Admit and sign as Adair/ });
 const idFromAddress = () => /patients\/([^/]+)/.exec(page.url())?.[1] ?? '';
 
 describe('an admission', () => {
   it('with nothing known of what is inside shows points, stays incomplete, and is on the board at once', async () => {
     await open();
-    expect(await admit().innerText()).toContain('missing');
+    // Nothing clinical is preselected: the tool guesses neither the bed nor the kind of dialysis.
+    expect(await admit().innerText()).toContain('chronic or acute');
     await fillWho('SANDERLING-REYES', 'AP 205171');
     await bed('21').click();
+    await chronic().click();
     await page.getByText('some of it is missing').click();
     await page.getByRole('img', { name: 'Points instead of a level' }).waitFor();
     await admit().click();
@@ -61,6 +64,7 @@ describe('an admission', () => {
     await open();
     await fillWho('OYELARAN', 'AP 204411');
     await bed('14').click();
+    await chronic().click();
     await page.getByText('volume, strength and time').click();
     expect(await admit().innerText()).toContain('the volume, the strength, the time');
     await page.getByRole('textbox', { name: 'Volume' }).fill('2000');
@@ -88,6 +92,7 @@ describe('an admission', () => {
     await page.getByLabel(/^Known already/).fill('thistle');
     await page.getByRole('button', { name: /Choose ?THISTLEWOOD/ }).click();
     await bed('7').click();
+    await chronic().click();
     await page.getByText('drained, and nothing filled since').click();
     await admit().click();
     await page.waitForURL(new RegExp(`/patients/${id}/prescription$`));

@@ -81,9 +81,9 @@ it('knows a clock time from other text', () => {
   ]);
 });
 
-it('is near a clock change for twelve hours on either side, asked in any order', () => {
+it('is near a clock change for three hours on either side, asked in any order', () => {
   const change = at('2026-10-25T01:00Z');
-  const asked = [200, -13, -12, -1, 0, 11, 12, 13, -200, 0];
+  const asked = [200, -4, -3, -1, 0, 2, 3, 4, -200, 0];
   expect(asked.map((hours) => nearClockChange(change + hours * HOUR_MS, 'Europe/London'))).toEqual([
     false,
     false,

@@ -77,11 +77,11 @@ export function readTypedTime(date: IsoDate, clock: ClockTime, zone: string): Ty
 /** The offset from UTC at an instant, as text: `+01:00`. */
 export const offsetAt = (at: EpochMs, zone: string): string => zoned(at, zone).offset;
 
-const NIGHT_MS = 12 * HOUR_MS;
+const NIGHT_MS = 3 * HOUR_MS;
 /** The last stretch without a clock change that was looked up, by zone. Only a memory: the answer never depends on it. */
 const quiet = new Map<string, { from: EpochMs; to: EpochMs }>();
 
-/** Whether the clocks change within 12 hours of an instant, so that a clock time alone could be misread. */
+/** Whether the clocks change within 3 hours of an instant, so that a clock time alone could be misread. */
 export function nearClockChange(at: EpochMs, zone: string): boolean {
   let known = quiet.get(zone);
   if (known === undefined || at < known.from || at >= known.to) {

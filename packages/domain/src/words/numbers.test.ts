@@ -37,4 +37,8 @@ describe('clock and date', () => {
     expect(formatClock(at('2026-10-25T00:30Z'), 'Europe/London')).toBe('01:30 +01:00');
     expect(formatClock(at('2026-10-25T01:30Z'), 'Europe/London')).toBe('01:30 +00:00');
   });
+  it('say no offset on the day before and after it, when every time is there once', () => {
+    expect(formatClock(at('2026-10-24T21:30Z'), 'Europe/London')).toBe('22:30');
+    expect(formatClock(at('2026-10-25T12:27Z'), 'Europe/London')).toBe('12:27');
+  });
 });

@@ -22,7 +22,7 @@ export function formatMinutes(minutes: number): string {
 
 const clocks = new Map<string, Intl.DateTimeFormat>();
 
-/** A clock time in the ward's zone, 24 hours: `14:05`; within 12 h of a clock change with its offset: `01:30 +01:00`. */
+/** A clock time in the ward's zone, 24 hours: `14:05`; within 3 h of a clock change with its offset: `01:30 +01:00`. */
 export function formatClock(at: EpochMs, zone: string): string {
   let clock = clocks.get(zone);
   if (clock === undefined) {

@@ -31,7 +31,7 @@ const isDate = (text: string): boolean =>
 export const birthProblem = (typed: string, today: string): string | null => {
   const text = typed.trim();
   if (text === '') return null;
-  if (!isDate(text)) return `“${text}” is no date: write 1953-05-17.`;
+  if (!isDate(text)) return `“${text}” is no date: write year-month-day, as in ${today}.`;
   return text > today ? `${text} lies ahead.` : null;
 };
 

@@ -44,7 +44,7 @@ const EMPTY = {
   known: null as PatientIdentity | null,
   who: EMPTY_IDENTITY,
   bed: null as string | null,
-  dialysis: 'chronic' as 'chronic' | 'acute',
+  dialysis: null as 'chronic' | 'acute' | null,
   inside: EMPTY_INSIDE,
 };
 
@@ -68,12 +68,14 @@ export const Component = () => {
   const missing = [
     identity ? null : 'who: all five fields',
     draft.bed === null ? 'the bed' : null,
+    draft.dialysis === null ? 'chronic or acute' : null,
     insideMissing,
   ].filter((one) => one !== null);
 
   const admitting = useMutation({
     mutationFn: async () => {
-      if (!identity || !inside || draft.bed === null) throw new Error('The form is not complete.');
+      if (!identity || !inside || draft.bed === null || draft.dialysis === null)
+        throw new Error('The form is not complete.');
       const payload = { bed: draft.bed, inside, dialysis: draft.dialysis };
       const admission = entryDraft('admitted', payload, { patientId: identity.id, id: ids.entry });
       if (draft.known) {

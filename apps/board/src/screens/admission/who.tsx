@@ -86,7 +86,7 @@ export const WhoFields = ({ draft, onChange, today }: WhoFieldsProps) => {
           label="Born"
           value={draft.dateOfBirth}
           onChange={(dateOfBirth) => set({ dateOfBirth })}
-          placeholder="1953-05-17"
+          hint="year-month-day"
           inputMode="numeric"
           autoComplete="off"
           problem={birthProblem(draft.dateOfBirth, today)}
@@ -112,14 +112,14 @@ export const WhoFields = ({ draft, onChange, today }: WhoFieldsProps) => {
           value={draft.allergy}
           onChange={(allergy) => set({ allergy })}
           maxLength={500}
-          placeholder="none known"
+          hint="left empty: none known"
         />
         <Field
           label="Isolation"
           value={draft.isolation}
           onChange={(isolation) => set({ isolation })}
           maxLength={200}
-          placeholder="none"
+          hint="left empty: none"
         />
       </div>
       <Field
@@ -127,7 +127,7 @@ export const WhoFields = ({ draft, onChange, today }: WhoFieldsProps) => {
         value={draft.cautions}
         onChange={(cautions) => set({ cautions })}
         maxLength={600}
-        placeholder="none"
+        hint="left empty: none"
       />
     </>
   );

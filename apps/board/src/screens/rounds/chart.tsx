@@ -11,6 +11,7 @@ import {
   XAxis,
   YAxis,
 } from 'recharts';
+import { fromZero } from './series.ts';
 
 /** One place on the axis. `value` null is missing: nothing is drawn there but a dotted upright, and lines break. */
 export type ChartPoint = {
@@ -49,7 +50,7 @@ const Chart = ({ as, points, axis, target = null }: ChartProps) => (
         width={axis === 'balance' ? 128 : 64}
         tickLine={false}
         axisLine={false}
-        domain={axis === 'kg' ? ['dataMin - 1', 'dataMax + 1'] : ['auto', 'auto']}
+        domain={axis === 'kg' ? ['dataMin - 1', 'dataMax + 1'] : fromZero(points)}
         tickFormatter={axis === 'balance' ? balanceTick : (kg: number) => `${Math.round(kg * 10) / 10} kg`}
       />
       {axis === 'balance' && <ReferenceLine y={0} stroke={INK} strokeWidth={1.4} />}

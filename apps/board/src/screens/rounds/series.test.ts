@@ -1,6 +1,6 @@
 import type { Balance } from '@slackwater/domain';
 import { describe, expect, it } from 'vitest';
-import { dayPoints, meanRemoved, runningPoints } from './series.ts';
+import { dayPoints, fromZero, meanRemoved, runningPoints } from './series.ts';
 
 const balance = (change: Partial<Balance>): Balance => ({
   from: 0,
@@ -48,5 +48,15 @@ describe('the days of a chart', () => {
   it('a mean counts complete days only and says of how many', () => {
     expect(meanRemoved(points, 7)).toEqual({ meanMl: 250, of: 2 });
     expect(meanRemoved([], 7)).toBeNull();
+  });
+});
+
+describe('the axis of a balance', () => {
+  const drawn = (...values: (number | null)[]) => values.map((value) => ({ value, expected: null }));
+  it('has zero on it, whatever the sign of the volumes', () => {
+    expect(fromZero(drawn(620, 700, null))).toEqual([0, 'auto']);
+    expect(fromZero(drawn(-300, -150))).toEqual(['auto', 0]);
+    expect(fromZero(drawn(-300, 150))).toEqual(['auto', 'auto']);
+    expect(fromZero([{ value: 300, expected: -20 }])).toEqual(['auto', 'auto']);
   });
 });

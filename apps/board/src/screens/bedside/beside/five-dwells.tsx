@@ -18,7 +18,10 @@ export const FiveDwells = () => {
   const now = useMinute();
   const today = dateAt(now, ward.zone);
   const day = wardDayNow(state, policy, now);
-  const dwells = state.openDwell ? [state.openDwell, ...state.lastDwells].slice(0, 5) : state.lastDwells;
+  // The dwell under way is none of the five before its drain was read: an open one is not an incomplete one.
+  const open = state.openDwell;
+  const read = open !== null && open.drainedMl !== null && open.drains.every((drain) => drain.endedAt !== null);
+  const dwells = read ? [open, ...state.lastDwells].slice(0, 5) : state.lastDwells;
   const when = (dwell: Dwell) => {
     const at = dwell.drainedAt ?? dwell.drains[0]?.startedAt ?? null;
     if (at === null) return 'open';
