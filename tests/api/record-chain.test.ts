@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
+import { setTimeout } from 'node:timers/promises';
 import { HOUR_MS } from '@slackwater/domain';
 import pg from 'pg';
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest';
 import { erase } from '../../apps/api/src/record/erase.ts';
+import { tellHeads } from '../../apps/api/src/record/tell-heads.ts';
 import { verify } from '../../apps/api/src/record/verify.ts';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
 import {
@@ -186,4 +188,26 @@ test('a lawful erasure takes names and payloads, and leaves the chain whole with
     [gone.patientId],
   );
   expect(left.rows).toEqual([{ names: 0, dwells: 0, items: 0, kinds: 'erased' }]);
+});
+
+test('the heads are told again and again, in the words that verify takes', async () => {
+  const lines: string[] = [];
+  const stop = tellHeads({
+    siteId: SITE,
+    pool: db,
+    tell: (line) => lines.push(line),
+    onTrouble: (error) => expect.fail(error.message),
+    everyMs: 20,
+  });
+  while (lines.length < 3) await setTimeout(10);
+  await stop();
+  const told = lines.length;
+  await setTimeout(60);
+  expect(lines).toHaveLength(told);
+  const [, wardId, position, digest] = /^chain head ([a-z0-9-]+):(\d+):([0-9a-f]{64})$/.exec(lines[0]!)!;
+  const { rows } = await db.query(
+    "SELECT position, encode(digest, 'hex') AS digest FROM entry WHERE ward_id = $1 ORDER BY position DESC LIMIT 1",
+    [wardId],
+  );
+  expect({ position: Number(position), digest }).toEqual(rows[0]);
 });

@@ -11,11 +11,13 @@ import { type Config, ConfigError, readConfig } from './config.ts';
 import { openHospital } from './hospital.ts';
 import { isPortTaken } from './port.ts';
 import { withProgress } from './progress.ts';
+import { tellHeads } from './record/tell-heads.ts';
 
 // The process: configuration, port, database, app, signals. Everything else is put together in app.ts.
 
 let app: App | undefined;
 let database: Database | undefined;
+let stopTellingHeads: (() => Promise<void>) | undefined;
 let closing: Promise<void> | undefined;
 
 /** Each step is taken only while nobody has asked to stop. */
@@ -46,6 +48,14 @@ async function start(config: Config): Promise<void> {
   if (closing) return;
   await app.server.listen({ port: config.port, host: config.host });
   console.log(`\nSlackwater is at ${addressOf(config)}\n${greeting}\nCtrl-C stops it.`);
+  const { pool, server } = app;
+  // on the console at every log level: a log that is kept elsewhere is what shows a tail that was cut off
+  stopTellingHeads = tellHeads({
+    siteId: config.site.id,
+    pool,
+    tell: (line) => console.log(line),
+    onTrouble: (error) => server.log.error({ err: error }, error.message),
+  });
 }
 
 async function fastifyOptions({ logLevel, trustProxy, tls }: Config): Promise<FastifyServerOptions> {
@@ -68,6 +78,7 @@ const addressOf = ({ tls, host, port }: Config) =>
 /** Ends the app, then the database where nobody else uses it. A start under way comes to the end of its step first. */
 async function close(starting: Promise<void>): Promise<void> {
   await starting.catch(() => undefined);
+  await stopTellingHeads?.();
   await app?.close();
   await database?.stop();
 }
