@@ -84,6 +84,7 @@ const WALK: Record<string, Rule> = {
     refused: notFoundElsewhere,
   },
   'GET /api/patients/{id}/bedside': { allowed: READERS, refused: notFoundElsewhere },
+  'GET /api/patients/{id}/drain-learning': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/patients/{id}/entries': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/patients/{id}/rounds': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/patients/{id}/prescriptions': { allowed: READERS, refused: notFoundElsewhere },

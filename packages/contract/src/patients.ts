@@ -2,6 +2,7 @@ import type {
   Balance,
   BedsideState,
   Draft,
+  DrainLearning,
   Dwell,
   Entry,
   EpochMs,
@@ -89,6 +90,9 @@ export type EntryView = Entry & {
 
 /** `GET /api/patients/:id/entries?cursor=&limit=`, newest first. */
 export type EntryPage = { entries: readonly EntryView[]; nextCursor: string | null };
+
+/** `GET /api/patients/:id/drain-learning`: from the newest closed dwells, without one whose drain is under way. */
+export type DrainLearningView = DrainLearning;
 
 type At<T> = T & { at: EpochMs };
 

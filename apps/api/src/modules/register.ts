@@ -10,6 +10,7 @@ import { auditRoutes } from './audit/audit.routes.ts';
 import { bedsideRoutes } from './bedside/bedside.routes.ts';
 import { boardRoutes } from './board/board.routes.ts';
 import { entryRoutes } from './entries/entries.routes.ts';
+import { expectedDrainRoutes } from './expected-drain/expected-drain.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
 import { importRoutes } from './import/import.routes.ts';
 import { describeRoutes } from './openapi.ts';
@@ -38,6 +39,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   accountRoutes(router, parts);
   entryRoutes(router, parts);
   bedsideRoutes(router, parts);
+  expectedDrainRoutes(router, parts);
   healthRoutes(router, parts);
   patientRoutes(router, parts);
   prescriptionRoutes(router, parts);
