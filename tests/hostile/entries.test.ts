@@ -92,6 +92,22 @@ describe('a correction in the batch of its target', () => {
   });
 });
 
+describe('a row of a flow sheet', () => {
+  it('is retracted and entered anew, not corrected: nobody could say whether the new content is right', async () => {
+    const { hospitalNumber } = (await nurse.get(`/api/patients/${patientId}/bedside`)).body.patient;
+    const sheet =
+      'ward,hospital_number,drain_start,drain_end,drained_ml,appearance,fill_start,fill_end,filled_ml,solution,note\n' +
+      `kestrel,${hospitalNumber},2026-06-01T08:00:00Z,2026-06-01T08:20:00Z,2100,clear,,,,,\n`;
+    const imported = await manager.post('/api/wards/kestrel/import', sheet, { 'content-type': 'text/csv' });
+    expect(imported.body).toMatchObject({ added: 1 });
+    const { entries } = (await nurse.get(`/api/patients/${patientId}/entries?limit=200`)).body;
+    const row = entries.find(({ kind }: { kind: string }) => kind === 'imported');
+    const answer = await send(charge, 'kestrel', corrected(row.id, { drainedMl: 'a lot' }));
+    expect(answer.status).toBe(422);
+    expect(answer.body.errors[0].code).toBe('cannotBeCorrected');
+  });
+});
+
 describe('text that Postgres does not store', () => {
   it('is refused in a remark and in settings', async () => {
     const remark = draft('cavityConfirmedEmpty', { reason: 'imaging', note: 'a\u0000' }, { patientId });

@@ -26,5 +26,7 @@ export async function* upload(source: Readable, limits: UploadLimits): AsyncGene
     }
   } finally {
     clearTimeout(timer);
+    // The rest is thrown away: unread, it would stand before the next request on this connection.
+    source.resume();
   }
 }
