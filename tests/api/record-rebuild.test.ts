@@ -1,10 +1,11 @@
-import { type Draft, HOUR_MS, MINUTE_MS } from '@slackwater/domain';
+import { type Draft, FOLD_VERSION, HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import type pg from 'pg';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { sweep } from '../../apps/api/src/alarms/sweep.ts';
 import { createPolicies } from '../../apps/api/src/record/policies.ts';
 import { rebuild } from '../../apps/api/src/record/rebuild.ts';
 import { FOLDED_TABLE_NAMES } from '../../apps/api/src/record/rows/tables.ts';
+import { write } from '../../apps/api/src/record/write.ts';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
 import {
   close,
@@ -147,6 +148,58 @@ test('what is folded comes out the same when it is made anew from the entries', 
   const count = await rebuild(db, policies, SITE, (done) => heard.push(done));
   expect(await folded()).toEqual(before);
   expect(heard).toEqual(Array.from({ length: count }, (_, index) => index + 1));
+});
+
+test('after new settings everybody on the ward stands as if the record were folded under them', async () => {
+  const quiet = await inBed(ward, '21', hoursAgo(9));
+  const busy = await inBed(ward, '22', hoursAgo(9));
+  for (const bed of [quiet, busy]) {
+    const first = exchange(bed, hoursAgo(5), null);
+    await mustAppend(ward, ward.actors.nurse, first);
+    await mustAppend(ward, ward.actors.nurse, exchange(bed, hoursAgo(1), first.at(-1)!.id));
+  }
+  await sweepAll();
+  const beds = [quiet.patientId, busy.patientId];
+  const seen = async () => {
+    const of = (sql: string) => db.query(`${sql} WHERE patient_id = ANY($1) ORDER BY 1`, [beds]);
+    return [
+      (await of("SELECT patient_id, to_jsonb(bedside) - 'next_change_at' AS row FROM bedside")).rows,
+      (await of('SELECT to_jsonb(dwell) AS row FROM dwell')).rows,
+    ];
+  };
+  const before = await seen();
+  const { rows } = await db.query('SELECT settings_version AS v FROM ward WHERE id = $1', [WARD]);
+  const changes = { residualMl: 600, shortDrainBelowFillPercent: 99, overdueMostMinutes: 11 };
+  const settings = draft(
+    'settingsChanged',
+    { version: rows[0].v + 1, changes },
+    { patientId: null, happenedAt: Date.now() },
+  );
+  await mustAppend(ward, ward.actors.manager, [settings]);
+  // One is written for before the alarms look, the other is not.
+  await mustAppend(ward, ward.actors.nurse, [
+    draft(
+      'weight',
+      { weightKg: 70, cavity: 'full' },
+      { patientId: busy.patientId, happenedAt: Date.now() - MINUTE_MS },
+    ),
+  ]);
+  await sweepAll();
+  const after = await seen();
+  expect(after[0]).not.toEqual(before[0]);
+  expect(after[1]).not.toEqual(before[1]);
+  await rebuild(db, policies, SITE);
+  expect(await seen()).toEqual(after);
+});
+
+test('a decision under the settings before does not outlive their change', async () => {
+  const bed = await inBed(ward, '23', hoursAgo(6));
+  await db.query('UPDATE bedside SET fold_version = 0 WHERE patient_id = $1', [bed.patientId]);
+  const { rows } = await db.query('SELECT state, version FROM bedside WHERE patient_id = $1', [bed.patientId]);
+  const [{ state, version }] = rows;
+  const bedside = { patientId: bed.patientId, seen: version, version, state, nextChangeAt: null };
+  const what = { siteId: SITE, wardId: WARD, entries: [], rows: {}, replace: false, settings: null };
+  expect(await write(db, { ...what, bedsides: [{ ...bedside, seenFold: FOLD_VERSION }] })).toBeNull();
 });
 
 test('a state of an older fold is folded anew by the next who writes', async () => {

@@ -32,17 +32,12 @@ LIMIT $2
 FOR NO KEY UPDATE OF bedside SKIP LOCKED`,
 };
 
-/**
- * Nothing to say: only the next instant moves on, and the due times where new settings moved them. $1 site, $2 the
- * bedsides
- */
+/** Nothing to say: only the next instant moves on. $1 site, $2 the bedsides */
 export const MOVE_ON: Statement = {
   name: 'alarms-move-on',
   text: `
-UPDATE bedside SET next_change_at = moved.next_change_at,
-  state = CASE WHEN moved.due IS NULL THEN bedside.state ELSE jsonb_set(bedside.state, '{due}', moved.due) END
-FROM jsonb_to_recordset($2::jsonb)
-  AS moved(patient_id uuid, version integer, next_change_at timestamptz, due jsonb)
+UPDATE bedside SET next_change_at = moved.next_change_at
+FROM jsonb_to_recordset($2::jsonb) AS moved(patient_id uuid, version integer, next_change_at timestamptz)
 WHERE bedside.site_id = $1 AND bedside.patient_id = moved.patient_id AND bedside.version = moved.version`,
 };
 

@@ -1,8 +1,9 @@
-import { type BedsideState, dueOf, type Entry, type EpochMs, FOLD_VERSION, fold } from '@slackwater/domain';
+import { type BedsideState, type Entry, type EpochMs, FOLD_VERSION } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
 import { type Decision, decide } from '../record/decide.ts';
 import { iso, isoOrNull } from '../record/instants.ts';
 import type { Policies } from '../record/policies.ts';
+import { rebuildIn } from '../record/rebuild.ts';
 import { FOLDED_TABLE_NAMES, type FoldedRows } from '../record/rows/tables.ts';
 import { readHistory, readStandingEntries } from '../record/standing.ts';
 import { write } from '../record/write.ts';
@@ -10,6 +11,8 @@ import { MOVE_ON, TAKE_DUE } from './sweep.sql.ts';
 
 /** As many as one transaction takes: many for 2,000 due at once, few enough that nobody at these beds waits 200 ms. */
 const MOST_AT_ONCE = 200;
+/** Of these, as many as are folded anew: each reads its whole history. */
+const MOST_ANEW = 10;
 /** A bedside that cannot be decided about is tried again after this. */
 const AGAIN_AFTER_MS = 30_000;
 
@@ -52,7 +55,8 @@ export async function sweep(pool: Pool, policies: Policies, siteId: string): Pro
 }
 
 async function sweepIn(client: PoolClient, policies: Policies, siteId: string): Promise<SweepResult> {
-  const { rows } = await client.query<Due>({ ...TAKE_DUE, values: [siteId, MOST_AT_ONCE] });
+  const { rows: found } = await client.query<Due>({ ...TAKE_DUE, values: [siteId, MOST_AT_ONCE] });
+  const rows = [...found.filter((due) => !isStale(due)), ...found.filter(isStale).slice(0, MOST_ANEW)];
   const swept: Swept[] = [];
   const failed: Failed[] = [];
   for (const due of rows) {
@@ -66,7 +70,7 @@ async function sweepIn(client: PoolClient, policies: Policies, siteId: string): 
   await moveOn(client, siteId, [
     ...swept
       .filter(({ decision }) => decision.entries.length === 0)
-      .map(({ due, decision }) => moved(due, decision.nextChangeAt, decision.state?.due ?? null)),
+      .map(({ due, decision }) => moved(due, decision.nextChangeAt)),
     ...rows
       .filter((due) => failed.some(({ patientId }) => patientId === due.patientId))
       .map((due) => moved(due, due.now + AGAIN_AFTER_MS)),
@@ -74,17 +78,32 @@ async function sweepIn(client: PoolClient, policies: Policies, siteId: string): 
   return { taken: rows.length, failed };
 }
 
+/** Of an earlier release, or of settings that were changed since. */
+const isStale = ({ foldVersion }: Due) => foldVersion !== FOLD_VERSION;
+
 async function decideAbout(client: PoolClient, policies: Policies, siteId: string, due: Due): Promise<Decision> {
   const { patientId, wardId, version, now, formularyVersion } = due;
   if (wardId === null || due.settingsVersion === null || due.state === null) return nothingToSay(due);
   const policy = await policies.of(client, siteId, wardId, { settingsVersion: due.settingsVersion, formularyVersion });
-  const history = () => readHistory(client, siteId, patientId);
-  const folded = due.foldVersion === FOLD_VERSION ? due.state : fold(patientId, await history(), policy).state;
-  // New settings move the due times of what is inside already.
-  const state = { ...folded, due: dueOf(folded, policy) };
+  const state = isStale(due) ? await rebuildIn(client, policies, siteId, patientId) : due.state;
   const decided = await decide(
-    { siteId, wardId, patientId, policy, now, version, state, deviceAt: null, drafts: [], author: null },
-    { history, standing: () => readStandingEntries(client, siteId, patientId) },
+    {
+      siteId,
+      wardId,
+      patientId,
+      policy,
+      now,
+      version,
+      state,
+      isStale: false,
+      deviceAt: null,
+      drafts: [],
+      author: null,
+    },
+    {
+      history: () => readHistory(client, siteId, patientId),
+      standing: () => readStandingEntries(client, siteId, patientId),
+    },
   );
   if ('failure' in decided) throw new Error(`The tool refused itself: ${decided.failure.code}.`);
   return decided.decision;
@@ -144,15 +163,13 @@ const together = (all: readonly FoldedRows[]): FoldedRows =>
     FOLDED_TABLE_NAMES.map((table) => [table, all.flatMap((rows): readonly unknown[] => rows[table] ?? [])]),
   );
 
-type Moved = { patient_id: string; version: number; next_change_at: string | null; due: Dues | null };
-type Dues = BedsideState['due'];
+type Moved = { patient_id: string; version: number; next_change_at: string | null };
 
-const moved = ({ patientId, version, now }: Due, to: EpochMs | null, due: Dues = null): Moved => ({
+const moved = ({ patientId, version, now }: Due, to: EpochMs | null): Moved => ({
   patient_id: patientId,
   version,
   // Never in the past: that would be swept for ever.
   next_change_at: to !== null && to <= now ? iso(now + 1) : isoOrNull(to),
-  due,
 });
 
 async function moveOn(client: PoolClient, siteId: string, all: readonly Moved[]): Promise<void> {

@@ -20,7 +20,8 @@ JOIN epoch ON epoch.site_id = counter.site_id`;
 export const READ_BOARD: Statement = {
   name: 'live-board',
   text: `
-SELECT ${HEAD}, bedside.patient_id AS "patientId", true AS here, ${PATIENT} AS patient, bedside.version, bedside.state
+SELECT ${HEAD}, bedside.patient_id AS "patientId", true AS here, ${PATIENT} AS patient, bedside.version, bedside.state,
+  bedside.fold_version AS "foldVersion"
 ${FROM_WARD}
 LEFT JOIN bedside ON bedside.site_id = counter.site_id AND bedside.ward_id = counter.ward_id
 LEFT JOIN patient ON patient.site_id = bedside.site_id AND patient.id = bedside.patient_id
@@ -34,7 +35,7 @@ export const READ_CHANGED: Statement = {
   name: 'live-changed',
   text: `
 SELECT ${HEAD}, bedside.patient_id AS "patientId", coalesce(bedside.ward_id = counter.ward_id, false) AS here,
-  ${PATIENT} AS patient, bedside.version, bedside.state
+  ${PATIENT} AS patient, bedside.version, bedside.state, bedside.fold_version AS "foldVersion"
 ${FROM_WARD}
 LEFT JOIN (
   SELECT DISTINCT patient_id FROM entry WHERE site_id = $1 AND ward_id = $2 AND position > $3 AND patient_id IS NOT NULL

@@ -1,6 +1,14 @@
-import { type BedsideState, dueOf, likeNames, type PatientIdentity, type WardPolicy } from '@slackwater/domain';
+import {
+  type BedsideState,
+  FOLD_VERSION,
+  fold,
+  likeNames,
+  type PatientIdentity,
+  type WardPolicy,
+} from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { Policies } from '../record/policies.ts';
+import { readHistory } from '../record/standing.ts';
 import { READ_BOARD, READ_CHANGED, READ_GONE } from './board.sql.ts';
 import { PROJECTIONS, type Projection, type RowTexts, rowTexts } from './projection.ts';
 
@@ -10,7 +18,14 @@ export type DeltaTexts = { from: number; to: number; text: Readonly<Record<Proje
 type Head = { position: number; settingsVersion: number; formularyVersion: number; epoch: string };
 type Read = Head &
   (
-    | { patientId: string; here: boolean; patient: PatientIdentity; version: number; state: BedsideState | null }
+    | {
+        patientId: string;
+        here: boolean;
+        patient: PatientIdentity;
+        version: number;
+        state: BedsideState | null;
+        foldVersion: number;
+      }
     | { patientId: null }
   );
 
@@ -85,19 +100,27 @@ export class WardBoard {
     const isSamePolicy =
       head.settingsVersion === before.settingsVersion && head.formularyVersion === before.formularyVersion;
     if (head.position === before.position && isSamePolicy) return null;
-    this.#take(rows, head, policy, !isSamePolicy);
+    const changed = isSamePolicy ? rows : [...rows, ...(await this.#read())];
+    this.#take(await this.#underPolicy(changed, policy), head, policy, !isSamePolicy);
     this.#head = head;
     return head.position === before.position ? null : this.#delta(before.position);
   }
 
   async #readAll(): Promise<void> {
-    const { rows } = await this.#pool.query<Read>({ ...READ_BOARD, values: [this.#siteId, this.wardId] });
+    const rows = await this.#read();
     const head = headOf(rows);
+    const policy = await this.#policy(head);
+    const current = await this.#underPolicy(rows, policy);
     this.#rows.clear();
     this.#gone.clear();
     this.#knownSince = head.position;
-    this.#take(rows, head, await this.#policy(head), true);
+    this.#take(current, head, policy, true);
     this.#head = head;
+  }
+
+  /** Everybody on the ward. */
+  async #read(): Promise<Read[]> {
+    return (await this.#pool.query<Read>({ ...READ_BOARD, values: [this.#siteId, this.wardId] })).rows;
   }
 
   #policy(head: Head): Promise<WardPolicy> {
@@ -112,9 +135,7 @@ export class WardBoard {
         if (this.#rows.delete(read.patientId)) this.#gone.set(read.patientId, head.position);
         continue;
       }
-      const { patient, version } = read;
-      // New settings move due times at once; the alarms bring what is stored up to date a moment later.
-      const state = { ...read.state, due: dueOf(read.state, policy) };
+      const { patient, version, state } = read;
       const known = this.#rows.get(read.patientId);
       this.#gone.delete(read.patientId);
       this.#rows.set(read.patientId, {
@@ -141,6 +162,20 @@ export class WardBoard {
         changedAt: isChanged ? head.position : row.changedAt,
       });
     }
+  }
+
+  /** New settings show at once: the alarms bring what is stored up to date a moment later, at no position. */
+  async #underPolicy(rows: readonly Read[], policy: WardPolicy): Promise<readonly Read[]> {
+    const current: Read[] = [];
+    for (const read of rows) {
+      if (read.patientId === null || !read.here || read.state === null || read.foldVersion === FOLD_VERSION) {
+        current.push(read);
+        continue;
+      }
+      const history = await readHistory(this.#pool, this.#siteId, read.patientId);
+      current.push({ ...read, state: fold(read.patientId, history, policy).state });
+    }
+    return current;
   }
 
   /** By patient, the beds of those whose names may be mistaken for theirs. */

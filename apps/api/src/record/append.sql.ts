@@ -85,8 +85,8 @@ SELECT amount FROM counters`,
 
 const SEEN = `seen AS (
   SELECT * FROM jsonb_to_recordset($3::jsonb) AS x(
-    patient_id uuid, seen integer, version integer, ward_id text, bed text, fold_version integer, state jsonb,
-    next_change_at timestamptz)
+    patient_id uuid, seen integer, seen_fold integer, version integer, ward_id text, bed text, fold_version integer,
+    state jsonb, next_change_at timestamptz)
 )`;
 
 const HELD = `held AS (
@@ -94,6 +94,7 @@ const HELD = `held AS (
     state = seen.state, next_change_at = seen.next_change_at
   FROM seen
   WHERE bedside.site_id = $1 AND bedside.patient_id = seen.patient_id AND bedside.version = seen.seen
+    AND bedside.fold_version = coalesce(seen.seen_fold, bedside.fold_version)
   RETURNING bedside.patient_id
 )`;
 
@@ -145,9 +146,12 @@ const settingsHeld = (settings: string): string => `settings_held AS (
   RETURNING id
 )`;
 
-/** Every bedside of the ward is to be looked at again under the new settings; before the counter, as everywhere. */
+/**
+ * Every bedside of the ward is to be folded anew under the new settings: its fold gets a version that no release has, so
+ * whoever takes it next does so, and the alarms take it at once. Before the counter, as everywhere.
+ */
 const LOOKED_AT_AGAIN = `looked_at_again AS (
-  UPDATE bedside SET next_change_at = (SELECT at FROM clock)
+  UPDATE bedside SET next_change_at = (SELECT at FROM clock), fold_version = 0
   WHERE bedside.site_id = $1 AND bedside.ward_id = $5 AND EXISTS (SELECT FROM settings_held)
   RETURNING patient_id
 )`;

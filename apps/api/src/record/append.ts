@@ -62,16 +62,15 @@ async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, sta
   const { siteId, wardId, author, deviceAt, drafts } = batch;
   const { now, policy, version } = standing;
   if (!standing.bedsideExists) await pool.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
+  const seenFold = standing.bedsideExists ? standing.foldVersion : FOLD_VERSION;
+  const isStale = seenFold !== FOLD_VERSION;
   const reads = readsOf(pool, siteId, patientId);
-  const state =
-    standing.state === null
-      ? initialBedside(patientId)
-      : standing.foldVersion === FOLD_VERSION
-        ? standing.state
-        : fold(patientId, await reads.history(), policy).state;
+  const state = isStale
+    ? fold(patientId, await reads.history(), policy).state
+    : (standing.state ?? initialBedside(patientId));
 
   const decided = await decide(
-    { siteId, wardId, patientId, policy, now, version, state, deviceAt, drafts, author },
+    { siteId, wardId, patientId, policy, now, version, state, isStale, deviceAt, drafts, author },
     reads,
   );
   if ('failure' in decided) return failed(await explained(pool, siteId, state.head, decided.failure));
@@ -83,6 +82,7 @@ async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, sta
       {
         patientId,
         seen: version,
+        seenFold,
         version: version + decision.entries.length,
         state: decision.state,
         nextChangeAt: decision.nextChangeAt,

@@ -33,6 +33,8 @@ export type Question = {
   /** Sequence of the patient's newest entry. */
   version: number;
   state: BedsideState;
+  /** The rows beside the bedside are of another fold or of other settings: they are made anew. */
+  isStale: boolean;
   deviceAt: EpochMs | null;
   drafts: readonly Draft[];
   /** null: the tool itself, which needs nobody's leave. */
@@ -123,13 +125,15 @@ class Folding {
   readonly #added: Entry[] = [];
   readonly #dwells = new Map<string, Dwell>();
   #state: BedsideState;
-  #refolded = false;
-  #stale = false;
+  #refolded: boolean;
+  #stale: boolean;
 
   constructor(question: Question, reads: Reads) {
     this.#question = question;
     this.#reads = reads;
     this.#state = question.state;
+    this.#refolded = question.isStale;
+    this.#stale = question.isStale;
   }
 
   entryOf(draft: Draft, author: string | null = this.#question.author?.accountId ?? null): Entry {

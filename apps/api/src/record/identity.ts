@@ -51,7 +51,9 @@ async function note(client: PoolClient, policies: Policies, change: IdentityChan
   const standing = await readStanding(client, policies, siteId, wardId, patientId);
   // Nobody's board shows a patient who lies nowhere.
   if (standing === null || standing.state === null || standing.wardId !== wardId) return;
-  const { now, version, state, nextChangeAt } = standing;
+  const { now, version, nextChangeAt } = standing;
+  // Nothing is folded here: what was to be folded anew still is.
+  const state = { ...standing.state, foldVersion: standing.foldVersion };
   const entry: Entry<'identityChanged'> = {
     id: randomUUID(),
     kind: 'identityChanged',

@@ -72,7 +72,17 @@ async function rebuildPatient(pool: Pool, policies: Policies, siteId: string, pa
   }
 }
 
-async function rebuildIn(client: PoolClient, policies: Policies, siteId: string, patientId: string): Promise<void> {
+/**
+ * Makes one bedside anew within a transaction, which holds its lock from then on.
+ * @returns the state as it stands now
+ * @throws when the bedside does not end with the patient's newest entry
+ */
+export async function rebuildIn(
+  client: PoolClient,
+  policies: Policies,
+  siteId: string,
+  patientId: string,
+): Promise<BedsideState> {
   const { rows } = await client.query<Found>(TAKE, [siteId, patientId]);
   const found = rows[0];
   if (found === undefined) throw new Error(`The bedside of patient ${patientId} does not end with its newest entry.`);
@@ -97,6 +107,7 @@ async function rebuildIn(client: PoolClient, policies: Policies, siteId: string,
       ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(folded[table])),
     ],
   });
+  return state;
 }
 
 /** When the alarms look at a bedside that was folded anew: at once where the tool has not yet said what it must. */

@@ -12,6 +12,8 @@ const SALT_BYTES = 16;
 export type BedsideWrite = {
   patientId: string;
   seen: number;
+  /** New settings leave the version and take the fold away. Not needed by who holds the row's lock. */
+  seenFold?: number;
   version: number;
   state: BedsideState;
   nextChangeAt: EpochMs | null;
@@ -91,9 +93,10 @@ function places(entries: readonly Entry[]): ReadonlyMap<string, number> {
 }
 
 /** A bedside as the statements read it. */
-export const bedsideRow = ({ patientId, seen, version, state, nextChangeAt }: BedsideWrite) => ({
+export const bedsideRow = ({ patientId, seen, seenFold, version, state, nextChangeAt }: BedsideWrite) => ({
   patient_id: patientId,
   seen,
+  seen_fold: seenFold ?? null,
   version,
   ward_id: state.stay?.wardId ?? null,
   bed: state.stay?.bed ?? null,
