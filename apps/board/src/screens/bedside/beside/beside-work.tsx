@@ -7,13 +7,13 @@ import { useMinute } from '../../../live/now.ts';
 import { paths } from '../../../paths.ts';
 import { useBedside } from '../bedside-context.ts';
 import { expectedBack } from '../model/expected-back.ts';
+import { bandWords, expectedWords, rangeWords } from '../model/expected-out.ts';
 import type { Place } from '../model/place.ts';
 import { usualDrain } from '../model/usual.ts';
 import { insideWords } from '../model/words.ts';
 import { Beside, Facts, Source } from '../shared/facts.tsx';
+import { useLearned } from '../shared/use-learned.ts';
 import { FiveDwells } from './five-dwells.tsx';
-
-const to10 = (ml: number) => Math.round(ml / 10) * 10;
 
 /** What stands beside the work: what to expect before, the last five dwells, the bag on the pole, the visit at the end. */
 export const BesideWork = ({ place }: { place: Place }) => {
@@ -42,7 +42,7 @@ export const BesideWork = ({ place }: { place: Place }) => {
 
 const Expect = () => {
   const { state, policy, clock, patientId } = useBedside();
-  const back = expectedBack(state, policy, useMinute());
+  const back = expectedBack(state, policy, useMinute(), useLearned(patientId));
   const usual = usualDrain(state.lastDwells);
   return (
     <>
@@ -61,11 +61,12 @@ const Expect = () => {
                   value: `${formatMl(back.inMl)} of ${back.strength ?? 'unknown strength'}`,
                 }
               : { term: 'Inside now', value: state.cavity.state === 'empty' ? 'empty' : 'not known' },
-            ...(back?.uf
+            ...(back?.out
               ? [
                   {
                     term: `Drain, ${formatMinutes(back.dwellMinutes)} of ${back.strength ?? 'this'}`,
-                    value: `about ${formatMl(to10(back.inMl + back.uf.ufMl))}`,
+                    value: `${expectedWords(back.out)} expected`,
+                    detail: bandWords(back.out),
                   },
                 ]
               : []),
@@ -74,6 +75,7 @@ const Expect = () => {
               : []),
           ]}
         />
+        {back?.out && <Source>{rangeWords(back.out.by)}</Source>}
       </Beside>
     </>
   );

@@ -1,13 +1,15 @@
-import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
+import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
 import { expectedBack } from '../model/expected-back.ts';
+import { bandWords, expectedWords } from '../model/expected-out.ts';
 import { usualDrain } from '../model/usual.ts';
 import { appearanceWords, COMFORTABLE, comfortWords } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
 import type { Fact } from '../shared/facts.tsx';
 import { By } from '../shared/heading.tsx';
+import { useLearned } from '../shared/use-learned.ts';
 import { Ago, Started, useAgo } from '../shared/when.tsx';
 import styles from './drain.module.css';
 import { FlowFigure } from './flow-figure.tsx';
@@ -17,11 +19,10 @@ import { SlowDrain } from './slow-drain.tsx';
 /** Until the patient's own is known: 10 to 20 min in adults (teaching texts). */
 const ORDINARY_DRAIN = { minutes: 15, least: 10, most: 20 };
 
-const to10 = (ml: number): number => Math.round(ml / 10) * 10;
-
 /** Block 3: it drains. Counted from the touch, looked at once, ended in one touch. */
 export const Drain = () => {
-  const { state, policy, clock, record, sending, entries, open } = useBedside();
+  const { state, policy, patientId, clock, record, sending, entries, open } = useBedside();
+  const learned = useLearned(patientId);
   const visit = state.visit;
   const drain = visit?.drains.at(-1);
   const minutes = useMinutesSince(drain?.startedAt ?? 0);
@@ -29,11 +30,11 @@ export const Drain = () => {
   if (!visit || !drain) return null;
 
   const number = visit.drains.length;
-  const back = expectedBack(state, policy, drain.startedAt);
+  const back = expectedBack(state, policy, drain.startedAt, learned);
   const usual = usualDrain(state.lastDwells);
   const slow = minutes >= policy.settings.slowDrainMinutes;
   const looked = drain.appearance.length > 0;
-  const outMl = back?.uf ? back.inMl + back.uf.ufMl : null;
+  const outMl = back?.out?.outMl ?? null;
   const connectId = entries.find((entry) => entry.kind === 'connect' && entry.visitId === visit.id)?.id;
   const startIds = number === 1 && connectId ? [connectId, drain.entryId] : [drain.entryId];
 
@@ -45,12 +46,8 @@ export const Drain = () => {
           detail: `${usual.least} to ${usual.most}, the last ${usual.of}`,
         }
       : { term: 'Usual', value: '10 to 20 min', detail: 'adults, teaching texts' },
-    back?.uf && outMl !== null
-      ? {
-          term: 'Expected',
-          value: `about ${formatMl(to10(outMl))}`,
-          detail: `${formatWhole(to10(outMl - back.uf.sdMl))} to ${formatWhole(to10(outMl + back.uf.sdMl))}`,
-        }
+    back?.out
+      ? { term: 'Expected', value: `about ${expectedWords(back.out)}`, detail: bandWords(back.out) }
       : { term: 'Expected', value: 'not known' },
     back
       ? {

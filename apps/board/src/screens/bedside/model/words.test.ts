@@ -1,16 +1,32 @@
 import { describe, expect, it } from 'vitest';
+import type { ExpectedBy, ExpectedOut } from './expected-out.ts';
 import { comparisonWords, insideWords, mustKeep } from './words.ts';
+
+const out = (outMl: number, by: ExpectedBy = { source: 'table', because: 'beyondModel' }): ExpectedOut => ({
+  outMl,
+  lowMl: outMl - 190,
+  highMl: outMl + 190,
+  by,
+});
+const night = { strength: '1.5 %', dwellMinutes: 270 };
 
 describe('a comparison names both sides', () => {
   // Written out by hand: 1,850 − 2,000 = −150; 2,000 + 30 = 2,030 expected, 1,850 − 2,030 = −180.
   it('less than went in and below what is usual', () => {
-    expect(comparisonWords(1850, 2000, { outMl: 2030, strength: '1.5 %', dwellMinutes: 270 })).toBe(
-      '150 mL less than went in, 180 mL below what 1.5 % usually brings back in 4 h 30 min.',
+    expect(comparisonWords(1850, 2000, { out: out(2030), ...night })).toBe(
+      '150 mL less than went in, 180 mL below what 1.5 % usually brings back in 4 h 30 min by the ward’s table, beyond the model.',
     );
   });
   it('as much as went in', () => {
-    expect(comparisonWords(2000, 2000, { outMl: 2000, strength: '1.5 %', dwellMinutes: 240 })).toBe(
-      'As much as went in, as what 1.5 % usually brings back in 4 h.',
+    expect(comparisonWords(2000, 2000, { out: out(2000), ...night })).toBe(
+      'As much as went in, as what 1.5 % usually brings back in 4 h 30 min by the ward’s table, beyond the model.',
+    );
+  });
+  // 2,130 − 2,000 = 130; 2,130 − 2,180 = −50.
+  it('names the patient’s own dwells', () => {
+    const expected = { out: out(2180, { source: 'dwells', drains: 23 }), ...night };
+    expect(comparisonWords(2130, 2000, expected)).toBe(
+      '130 mL more than went in, 50 mL below the 2,180 mL expected from 23 earlier dwells.',
     );
   });
   it('says when nothing is expected', () => {

@@ -1,6 +1,7 @@
 import type { Appearance, Comfort, ProbablyInside } from '@slackwater/domain';
 import { KEEP_THE_BAG } from '@slackwater/domain/effluent/effluent';
 import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
+import { byWords, type ExpectedOut, expectedWords } from './expected-out.ts';
 
 const roundTo10 = (ml: number): number => Math.round(ml / 10) * 10;
 
@@ -15,19 +16,23 @@ export const insideWords = ({ flowMl, bookMl }: ProbablyInside): string => {
 };
 
 /**
- * A drain compared with both sides in words: with what went in, and with what strength and length usually bring back.
- * @param outMl drained · @param inMl filled · @param expectedOutMl filled + expected ultrafiltration, or null
+ * A drain compared with both sides in words: with what went in, and with what was expected, which is named.
+ * @param outMl drained · @param inMl filled · @param expected null where it is not known
  */
 export const comparisonWords = (
   outMl: number,
   inMl: number,
-  expected: { outMl: number; strength: string; dwellMinutes: number } | null,
+  expected: { out: ExpectedOut; strength: string; dwellMinutes: number } | null,
 ): string => {
   const withIn =
     outMl === inMl ? 'As much as went in' : `${formatMl(outMl - inMl)} ${outMl > inMl ? 'more' : 'less'} than went in`;
   if (!expected) return `${withIn}. What is expected is not known.`;
-  const apart = Math.round((outMl - expected.outMl) / 10) * 10;
-  const usually = `what ${expected.strength} usually brings back in ${formatMinutes(expected.dwellMinutes)}`;
+  const { out, strength, dwellMinutes } = expected;
+  const apart = Math.round((outMl - out.outMl) / 10) * 10;
+  const usually =
+    out.by.source === 'table'
+      ? `what ${strength} usually brings back in ${formatMinutes(dwellMinutes)} ${byWords(out.by)}`
+      : `the ${expectedWords(out)} expected ${byWords(out.by)}`;
   if (apart === 0) return `${withIn}, as ${usually}.`;
   return `${withIn}, ${formatMl(apart)} ${apart > 0 ? 'above' : 'below'} ${usually}.`;
 };

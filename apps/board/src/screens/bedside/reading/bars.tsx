@@ -1,5 +1,6 @@
 import type { ProbablyInside } from '@slackwater/domain';
 import { formatMl, formatWhole } from '@slackwater/domain/words/numbers';
+import type { ExpectedOut } from '../model/expected-out.ts';
 import styles from './bars.module.css';
 
 type BarsProps = {
@@ -7,7 +8,7 @@ type BarsProps = {
   inDetail: string;
   outMl: number;
   outDetail: string;
-  expected: { outMl: number; sdMl: number } | null;
+  expected: ExpectedOut | null;
   inside: ProbablyInside;
   /** The most expected inside during the dwell to come, and the patient's own limit. */
   afterFill: { peakMl: number | null; limitMl: number | null } | null;
@@ -17,14 +18,7 @@ const to10 = (ml: number) => Math.round(ml / 10) * 10;
 
 /** In, out, inside, after the fill: bars on one scale, so that lengths can be compared by eye. */
 export const Bars = ({ inMl, inDetail, outMl, outDetail, expected, inside, afterFill }: BarsProps) => {
-  const most = Math.max(
-    3000,
-    inMl ?? 0,
-    outMl,
-    (expected?.outMl ?? 0) + (expected?.sdMl ?? 0),
-    afterFill?.peakMl ?? 0,
-    afterFill?.limitMl ?? 0,
-  );
+  const most = Math.max(3000, inMl ?? 0, outMl, expected?.highMl ?? 0, afterFill?.peakMl ?? 0, afterFill?.limitMl ?? 0);
   const at = (ml: number) => `${(Math.max(0, ml) / most) * 100}%`;
   const { flowMl, bookMl } = inside;
   const least = flowMl === null || bookMl === null ? null : Math.min(flowMl, bookMl);
@@ -55,7 +49,7 @@ export const Bars = ({ inMl, inDetail, outMl, outDetail, expected, inside, after
           <>
             <i
               className={styles.range}
-              style={{ left: at(expected.outMl - expected.sdMl), width: at(2 * expected.sdMl) }}
+              style={{ left: at(expected.lowMl), width: at(expected.highMl - expected.lowMl) }}
             />
             <i className={styles.expected} style={{ left: at(expected.outMl) }} />
           </>

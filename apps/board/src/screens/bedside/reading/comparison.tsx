@@ -5,7 +5,9 @@ import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { minutesBetween } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { useBedside } from '../bedside-context.ts';
+import { expectedOut } from '../model/expected-out.ts';
 import { comparisonWords, insideWords } from '../model/words.ts';
+import { useLearned } from '../shared/use-learned.ts';
 import { Bars } from './bars.tsx';
 import styles from './comparison.module.css';
 
@@ -13,7 +15,8 @@ type ComparisonProps = { dwell: Dwell; then: BedsideState; guard: Guard | null }
 
 /** What the reading says, at once: against what went in, against what was expected, and what is probably inside. */
 export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
-  const { policy, clock } = useBedside();
+  const { policy, patientId, clock } = useBedside();
+  const learned = useLearned(patientId);
   const last = dwell.fills.at(-1);
   const firstDrain = dwell.drains[0];
   const lastDrain = dwell.drains.at(-1);
@@ -21,10 +24,9 @@ export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
   const { filledMl, drainedMl, expectedUfMl, expectedUfSdMl } = dwell;
   if (drainedMl === null) return null;
   const dwellMinutes = last?.endedAt != null && firstDrain ? minutesBetween(last.endedAt, firstDrain.startedAt) : null;
-  const expected =
-    filledMl !== null && expectedUfMl !== null && expectedUfSdMl !== null
-      ? { outMl: filledMl + expectedUfMl, sdMl: expectedUfSdMl }
-      : null;
+  const table = expectedUfMl !== null && expectedUfSdMl !== null ? { ufMl: expectedUfMl, sdMl: expectedUfSdMl } : null;
+  const out =
+    filledMl !== null && firstDrain ? expectedOut(dwell.fills, firstDrain.startedAt, policy, learned, table) : null;
   const ran = lastDrain?.endedAt != null ? minutesBetween(lastDrain.startedAt, lastDrain.endedAt) : null;
   return (
     <section className={styles.comparison} aria-live="polite" aria-label="What the reading says">
@@ -35,11 +37,7 @@ export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
       </p>
       {filledMl !== null && (
         <p className={styles.words}>
-          {comparisonWords(
-            drainedMl,
-            filledMl,
-            expected && dwellMinutes !== null ? { outMl: expected.outMl, strength, dwellMinutes } : null,
-          )}
+          {comparisonWords(drainedMl, filledMl, out && dwellMinutes !== null ? { out, strength, dwellMinutes } : null)}
         </p>
       )}
       <Bars
@@ -47,7 +45,7 @@ export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
         inDetail={last?.endedAt ? `${strength}, ${clock(last.endedAt)}` : strength}
         outMl={drainedMl}
         outDetail={ran === null ? '' : `in ${formatMinutes(ran)}`}
-        expected={expected}
+        expected={out}
         inside={then.inside}
         afterFill={guard ? { peakMl: guard.peakMl, limitMl: then.prescription?.limits.mostInsideMl ?? null } : null}
       />

@@ -1,4 +1,4 @@
-import type { EntryPage } from '@slackwater/contract';
+import type { DrainLearningView, EntryPage } from '@slackwater/contract';
 import { queryOptions } from '@tanstack/react-query';
 import { api } from '../../../api/client.ts';
 import { bedsideQuery, patientKey, wardQuery } from '../../../api/queries.ts';
@@ -15,6 +15,14 @@ export const recentEntriesQuery = (patientId: string) =>
       api.get<EntryPage>(`/api/patients/${encodeURIComponent(patientId)}/entries?limit=${RECENT}`, { signal }),
   });
 
+/** What the patient's earlier dwells taught about the next drain. */
+export const drainLearningQuery = (patientId: string) =>
+  queryOptions({
+    queryKey: [...patientKey(patientId), 'drain-learning'],
+    queryFn: ({ signal }) =>
+      api.get<DrainLearningView>(`/api/patients/${encodeURIComponent(patientId)}/drain-learning`, { signal }),
+  });
+
 /** Loads what every screen of one patient stands on: the bedside, and the ward's own rules. */
 export const loadPatient = async ({ params }: { params: Readonly<Record<string, string | undefined>> }) => {
   const view = await queryClient.ensureQueryData(bedsideQuery(params.id ?? ''));
@@ -22,8 +30,13 @@ export const loadPatient = async ({ params }: { params: Readonly<Record<string, 
   return null;
 };
 
-/** The same with the newest entries. */
+/** The same with the newest entries, and what is learned from earlier dwells: without that the bedside still opens. */
 export const loadPatientWithEntries = async (args: { params: Readonly<Record<string, string | undefined>> }) => {
-  await Promise.all([loadPatient(args), queryClient.ensureQueryData(recentEntriesQuery(args.params.id ?? ''))]);
+  const id = args.params.id ?? '';
+  await Promise.all([
+    loadPatient(args),
+    queryClient.ensureQueryData(recentEntriesQuery(id)),
+    queryClient.prefetchQuery(drainLearningQuery(id)),
+  ]);
   return null;
 };

@@ -5,19 +5,22 @@ import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
 import { expectedBack } from '../model/expected-back.ts';
+import { expectedWords } from '../model/expected-out.ts';
 import { usualDrain } from '../model/usual.ts';
 import type { Fact } from '../shared/facts.tsx';
 import { Undo } from '../shared/undo.tsx';
+import { useLearned } from '../shared/use-learned.ts';
 import { prescribedFacts } from './prescribed-facts.ts';
 import { Still } from './still.tsx';
 
 /** Block 2, hands clean: the touch that says "connected" starts the drain as well. */
 export const Connect = () => {
-  const { state, policy, record, open } = useBedside();
+  const { state, policy, patientId, record, open } = useBedside();
+  const learned = useLearned(patientId);
   const visit = state.visit;
   if (!visit) return null;
   const now = serverClock.now();
-  const back = expectedBack(state, policy, now);
+  const back = expectedBack(state, policy, now, learned);
   const usual = usualDrain(state.lastDwells);
   const drains = visit.purpose !== 'fillOnly';
   const strength = solutionOf(policy.formulary, visit.bag?.solutionId ?? null)?.strength;
@@ -25,9 +28,11 @@ export const Connect = () => {
   const drainFirst: Fact | null = drains
     ? {
         term: 'Drain first',
-        value: back
-          ? `about ${formatMl(Math.round((back.inMl + (back.uf?.ufMl ?? 0)) / 10) * 10)}`
-          : 'volume not known',
+        value: back?.out
+          ? `about ${expectedWords(back.out)}`
+          : back
+            ? `${formatMl(back.inMl)} went in`
+            : 'volume not known',
         detail: usual ? `usually ${formatMinutes(usual.minutes)}` : undefined,
       }
     : null;
