@@ -27,7 +27,7 @@ export const MOST_ENTRIES = 100;
 
 /**
  * `POST /api/entries`: entries of one patient, or of the ward (settings), in the order in which they were written.
- * `deviceAt` is the device's own clock at the time of sending: what it stamped itself is shifted by the difference.
+ * `deviceAt` is what the device takes for the ward's time when it sends; nothing is shifted by it on arrival.
  */
 export const entryBatch = z.strictObject({
   wardId,

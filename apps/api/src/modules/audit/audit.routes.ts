@@ -1,4 +1,4 @@
-import { type AuditPage, paging, uuid } from '@slackwater/contract';
+import { type AuditPage, auditPage, paging, uuid } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import { readCursor, writeCursor } from '../cursor.ts';
@@ -14,7 +14,14 @@ const query = paging.extend({ patientId: uuid.optional(), accountId: uuid.option
 export function auditRoutes(app: Router, { access, pool }: Parts) {
   app.get(
     '/api/audit',
-    { schema: { summary: 'Reads and sign-ins, newest first', tags: ['audit'], querystring: query } },
+    {
+      schema: {
+        summary: 'Reads and sign-ins, newest first',
+        tags: ['audit'],
+        querystring: query,
+        response: { 200: auditPage },
+      },
+    },
     async (request): Promise<AuditPage> => {
       const by = signedInBy(request);
       const site = access.openSite(by, 'readAudit');

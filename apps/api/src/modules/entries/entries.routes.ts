@@ -1,4 +1,4 @@
-import { type EntriesAnswer, type EntryPage, entryBatch, paging } from '@slackwater/contract';
+import { type EntriesAnswer, type EntryPage, entriesAnswer, entryBatch, paging } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import { readCursor, writeCursor } from '../cursor.ts';
@@ -20,6 +20,7 @@ export function entryRoutes(app: Router, parts: Parts) {
         description: 'The same entries sent twice are written once and answered with the same receipts.',
         tags: ['record'],
         body: entryBatch,
+        response: { 200: entriesAnswer },
       },
     },
     (request): Promise<EntriesAnswer> => writeEntries(parts, signedInBy(request), request.body),

@@ -1,4 +1,13 @@
-import { type AdmissionAnswer, admission, identityChange, isPrintable, type PatientsView } from '@slackwater/contract';
+import {
+  type AdmissionAnswer,
+  admission,
+  admissionAnswer,
+  identityChange,
+  isPrintable,
+  type PatientsView,
+  patientAnswer,
+  patientsView,
+} from '@slackwater/contract';
 import type { PatientIdentity } from '@slackwater/domain';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
@@ -24,6 +33,7 @@ export function patientRoutes(app: Router, parts: Parts) {
         tags: ['patients'],
         params: wardParams,
         querystring: query,
+        response: { 200: patientsView },
       },
     },
     async (request): Promise<PatientsView> => {
@@ -39,7 +49,14 @@ export function patientRoutes(app: Router, parts: Parts) {
 
   app.post(
     '/api/patients',
-    { schema: { summary: 'Make a patient known and admit', tags: ['patients'], body: admission } },
+    {
+      schema: {
+        summary: 'Make a patient known and admit',
+        tags: ['patients'],
+        body: admission,
+        response: { 201: admissionAnswer },
+      },
+    },
     async (request, reply): Promise<AdmissionAnswer> => {
       reply.code(201);
       return admit(parts, signedInBy(request), request.body, request.ip);
@@ -54,6 +71,7 @@ export function patientRoutes(app: Router, parts: Parts) {
         tags: ['patients'],
         params: patientParams,
         body: identityChange,
+        response: { 200: patientAnswer },
       },
     },
     async (request): Promise<PatientIdentity> => {

@@ -1,4 +1,4 @@
-import type { PrescriptionsView } from '@slackwater/contract';
+import { type PrescriptionsView, prescriptionsView } from '@slackwater/contract';
 import type { Parts } from '../parts.ts';
 import { patientParams } from '../patients/patients.params.ts';
 import { readPatient } from '../patients/read-patient.ts';
@@ -9,7 +9,12 @@ export function prescriptionRoutes(app: Router, parts: Parts) {
   app.get(
     '/api/patients/:id/prescriptions',
     {
-      schema: { summary: 'Prescription revisions and orders, newest first', tags: ['patients'], params: patientParams },
+      schema: {
+        summary: 'Prescription revisions and orders, newest first',
+        tags: ['patients'],
+        params: patientParams,
+        response: { 200: prescriptionsView },
+      },
     },
     async (request): Promise<PrescriptionsView> => {
       const patient = await readPatient(parts, request, request.params.id);

@@ -1,4 +1,4 @@
-import type { RoundsView } from '@slackwater/contract';
+import { type RoundsView, roundsView } from '@slackwater/contract';
 import { z } from 'zod';
 import type { Parts } from '../parts.ts';
 import { patientParams } from '../patients/patients.params.ts';
@@ -18,6 +18,7 @@ export function roundsRoutes(app: Router, parts: Parts) {
         tags: ['patients'],
         params: patientParams,
         querystring: query,
+        response: { 200: roundsView },
       },
     },
     async (request): Promise<RoundsView> => {

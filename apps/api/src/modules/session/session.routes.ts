@@ -80,7 +80,10 @@ export function sessionRoutes(app: Router, parts: Parts) {
 
   app.post(
     '/api/lock',
-    { config: { access: 'whileLocked' }, schema: { summary: 'Lock writing now', tags: ['session'] } },
+    {
+      config: { access: 'whileLocked' },
+      schema: { summary: 'Lock writing now', tags: ['session'], response: { 200: sessionSchema } },
+    },
     async (request, reply) => {
       await sessions.lock(signedInBy(request).sessionId);
       return reply.send(await viewOf(request.sessionToken));

@@ -1,4 +1,4 @@
-import { type BedsView, newWard, type WardView } from '@slackwater/contract';
+import { type BedsView, bedsView, newWard, type WardView } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import type { Parts } from '../parts.ts';
@@ -34,7 +34,14 @@ export function wardRoutes(app: Router, parts: Parts) {
 
   app.get(
     '/api/wards/:ward/beds',
-    { schema: { summary: 'The beds and who lies in them', tags: ['wards'], params: wardParams } },
+    {
+      schema: {
+        summary: 'The beds and who lies in them',
+        tags: ['wards'],
+        params: wardParams,
+        response: { 200: bedsView },
+      },
+    },
     async (request): Promise<BedsView> => ({
       beds: await bedsOf(pool, access.openWard(signedInBy(request), request.params.ward, 'readBoard')),
     }),

@@ -1,0 +1,135 @@
+import type { BedsideState, Due, OpenAlert, StayState, Visit } from '@slackwater/domain';
+import { z } from 'zod';
+import { comfort, flowMove, OBSERVATION_PAYLOADS } from '../entries/observations.ts';
+import { STAY_PAYLOADS } from '../entries/stay.ts';
+import { bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
+import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, reckoning } from './cavity.ts';
+import { hold, order, revision } from './prescription.ts';
+
+const visit: z.ZodType<Visit> = z
+  .strictObject({
+    id,
+    state: z.enum(['preparing', 'connected', 'draining', 'drained', 'filling', 'closing']),
+    since: at,
+    startedAt: at,
+    startedBy: idOrNull,
+    purpose: STEP_PAYLOADS.prepare.shape.purpose,
+    bag: bagInHand.nullable(),
+    revisionId: idOrNull,
+    itemId: idOrNull,
+    orderId: idOrNull,
+    drains: z.array(drainOut),
+    fill: STEP_PAYLOADS.startFill.extend({ startedAt: at, entryId: id }).nullable(),
+    comfort: comfort.nullable(),
+    flowMoves: z.array(flowMove),
+    closedAt: atOrNull,
+    stopped: STEP_PAYLOADS.stop.nullable(),
+    bagFates: z.array(OBSERVATION_PAYLOADS.bagFate),
+  })
+  .meta({ id: 'Visit', description: 'One visit to the bed.' });
+
+const due: z.ZodType<Due> = z
+  .strictObject({
+    what: z.enum(['drain', 'fill', 'review']),
+    dueAt: at,
+    soonAt: at,
+    overdueAt: at,
+    farOverdueAt: at,
+    rule: z.enum([
+      'length',
+      'clock',
+      'clockMinimum',
+      'clockFar',
+      'cycle',
+      'order',
+      'orderUntil',
+      'nextItem',
+      'afterDrain',
+      'holdReview',
+    ]),
+    ask: z.boolean(),
+  })
+  .meta({ id: 'Due' });
+
+const ALERT_KINDS = [
+  'drainOverdue',
+  'fillOverdue',
+  'holdReviewDue',
+  'visitLeftStanding',
+  'fillLeftStanding',
+  'drainSlow',
+  'drainVerySlow',
+  'effluentCloudy',
+  'effluentBloody',
+  'effluentBowelOrBile',
+  'drainShort',
+  'tooMuchInside',
+  'farTooMuchInside',
+  'countersignDue',
+] as const satisfies readonly OpenAlert['kind'][];
+
+const alertKind = z.enum(ALERT_KINDS);
+const alertRank = z.enum(['high', 'medium', 'low']);
+
+const openAlert: z.ZodType<OpenAlert> = z
+  .strictObject({
+    kind: alertKind,
+    cause: z.string(),
+    rank: alertRank,
+    since: at,
+    facts: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
+    id,
+    raisedAt: at,
+    settingsVersion: z.int(),
+    owner: z.strictObject({ accountId: id, until: at }).nullable(),
+    snoozedUntil: atOrNull,
+    escalatedTo: z.enum(['chargeNurse', 'physician']).nullable(),
+  })
+  .meta({ id: 'OpenAlert' });
+
+const stay: z.ZodType<StayState> = z.strictObject({
+  wardId: id,
+  bed: z.string(),
+  admittedAt: at,
+  dialysis: z.enum(['chronic', 'acute']),
+  offWard: z.strictObject({ since: at, where: z.string(), backAbout: atOrNull }).nullable(),
+});
+
+const placeInOrder = z.strictObject({ happenedAt: at, position: z.int() }).nullable();
+
+export const bedsideState: z.ZodType<BedsideState> = z
+  .strictObject({
+    foldVersion: z.int(),
+    patientId: id,
+    stay: stay.nullable(),
+    head: idOrNull,
+    headAt: atOrNull,
+    newest: placeInOrder,
+    newestAlert: placeInOrder,
+    origin: id,
+    cavity,
+    inside: reckoning,
+    visit: visit.nullable(),
+    lastVisit: visit.nullable(),
+    openDwell: dwell.nullable(),
+    lastDwells: z.array(dwell),
+    prescription: revision.nullable(),
+    revisionInside: revision.nullable(),
+    discontinuedAt: atOrNull,
+    lastItemId: idOrNull,
+    hold: hold.nullable(),
+    holdLiftedAt: atOrNull,
+    orders: z.array(order),
+    awaitingCountersign: z.array(order),
+    due: due.nullable(),
+    day: balance,
+    shift: balance,
+    stayBalance: balance,
+    weight: OBSERVATION_PAYLOADS.weight.extend({ at }).nullable(),
+    bloodPressure: OBSERVATION_PAYLOADS.bloodPressure.extend({ at }).nullable(),
+    alerts: z.array(openAlert),
+    clearedByPerson: z.array(z.strictObject({ kind: alertKind, cause: z.string(), rank: alertRank })),
+    assignment: z.strictObject({ accountId: id, name: z.string(), from: at, to: at }).nullable(),
+    catheter: STAY_PAYLOADS.catheter.nullable(),
+  })
+  .meta({ id: 'BedsideState', description: "All that a bedside needs, folded from the patient's entries." });

@@ -1,0 +1,80 @@
+import type { PatientIdentity } from '@slackwater/domain';
+import { z } from 'zod';
+import type { AuditPage } from '../audit.ts';
+import { type EntriesAnswer, entryReceipt } from '../entries/batch.ts';
+import { OBSERVATION_PAYLOADS } from '../entries/observations.ts';
+import {
+  type AdmissionAnswer,
+  type BedsideView,
+  type PrescriptionsView,
+  patientIdentity,
+  type RoundsView,
+} from '../patients.ts';
+import type { BedsView, PatientsView } from '../wards.ts';
+import { bedsideState } from './bedside.ts';
+import { at, balance, dwell, id, idOrNull } from './cavity.ts';
+import { order, revision } from './prescription.ts';
+
+export const entriesAnswer: z.ZodType<EntriesAnswer> = z
+  .strictObject({ receipts: z.array(entryReceipt), bedside: bedsideState.nullable(), position: z.int() })
+  .meta({ id: 'EntriesAnswer' });
+
+export const patientAnswer: z.ZodType<PatientIdentity> = patientIdentity.meta({ id: 'PatientIdentity' });
+
+export const admissionAnswer: z.ZodType<AdmissionAnswer> = z
+  .strictObject({ patient: patientAnswer, receipt: entryReceipt, bedside: bedsideState })
+  .meta({ id: 'AdmissionAnswer' });
+
+export const bedsideView: z.ZodType<BedsideView> = z
+  .strictObject({
+    patient: patientAnswer,
+    wardId: id,
+    bed: z.string().nullable(),
+    state: bedsideState,
+    position: z.int(),
+    likeNameBeds: z.array(z.string()),
+  })
+  .meta({ id: 'BedsideView' });
+
+export const roundsView: z.ZodType<RoundsView> = z
+  .strictObject({
+    dwells: z.array(dwell),
+    days: z.array(z.strictObject({ date: z.string(), balance })),
+    weights: z.array(OBSERVATION_PAYLOADS.weight.extend({ at })),
+    bloodPressures: z.array(OBSERVATION_PAYLOADS.bloodPressure.extend({ at })),
+    otherFluids: z.array(OBSERVATION_PAYLOADS.otherFluid.extend({ at })),
+  })
+  .meta({ id: 'RoundsView' });
+
+export const prescriptionsView: z.ZodType<PrescriptionsView> = z
+  .strictObject({ revisions: z.array(revision), orders: z.array(order), names: z.record(z.string(), z.string()) })
+  .meta({ id: 'PrescriptionsView' });
+
+export const patientsView: z.ZodType<PatientsView> = z
+  .strictObject({
+    patients: z.array(z.strictObject({ patient: patientAnswer, wardId: idOrNull, bed: z.string().nullable() })),
+  })
+  .meta({ id: 'PatientsView' });
+
+export const bedsView: z.ZodType<BedsView> = z
+  .strictObject({ beds: z.array(z.strictObject({ bed: z.string(), patientId: idOrNull })) })
+  .meta({ id: 'BedsView' });
+
+export const auditPage: z.ZodType<AuditPage> = z
+  .strictObject({
+    events: z.array(
+      z.strictObject({
+        id,
+        at: z.number(),
+        what: z.string(),
+        accountId: idOrNull,
+        accountName: z.string().nullable(),
+        wardId: idOrNull,
+        patientId: idOrNull,
+        address: z.string().nullable(),
+        detail: z.record(z.string(), z.unknown()),
+      }),
+    ),
+    nextCursor: z.string().nullable(),
+  })
+  .meta({ id: 'AuditPage' });
