@@ -224,6 +224,30 @@ describe('a correction', () => {
   });
 });
 
+describe('the clock of a device', () => {
+  const sent = (deviceAt: number, entry: Draft) =>
+    nurse.post('/api/entries', { wardId: 'kestrel', deviceAt, entries: [entry] });
+
+  it('that is ahead of the ward’s is refused with whatever it says, and named', async () => {
+    // 2 min at most: common practice, the ward's own setting
+    const deviceAt = Date.now() + 3 * 60_000;
+    const typed = weight(70, { happenedAt: Date.now() - 3_600_000 });
+    expect(await sent(deviceAt, typed)).toMatchObject({
+      status: 422,
+      body: { errors: [{ field: 'deviceAt', value: deviceAt }] },
+    });
+    expect((await sent(Date.now() + 60_000, typed)).status).toBe(200);
+  });
+
+  it('that is behind moves no time, and is kept beside the time of arrival', async () => {
+    const [deviceAt, happenedAt] = [Date.now() - 600_000, Date.now() - 3_600_000];
+    expect((await sent(deviceAt, weight(70, { happenedAt }))).status).toBe(200);
+    const [kept] = await entriesOf();
+    expect(kept).toMatchObject({ deviceAt, happenedAt });
+    expect(kept.receivedAt).toBeGreaterThan(deviceAt);
+  });
+});
+
 describe('an entry for the wrong patient', () => {
   const retract = (target: string, enteredAs: string) =>
     draft('retracted', { target, reason: 'wrong patient', enteredAs }, { patientId });

@@ -1,4 +1,4 @@
-import { FOLD_VERSION, fold, initialBedside } from '@slackwater/domain';
+import { FOLD_VERSION, fold, initialBedside, MINUTE_MS } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import { type AppendResult, type Batch, failed, type Receipt } from './batch.ts';
 import { explained } from './conflict.ts';
@@ -44,6 +44,8 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
   if (batch.drafts.some((draft) => draft.patientId !== patientId)) return failed(manyPatients());
   const standing = await readStanding(pool, policies, batch.siteId, batch.wardId, patientId);
   if (standing === null || (patientId !== null && !standing.patientKnown)) return failed({ code: 'notFound' });
+  const ahead = clockAhead(batch, standing);
+  if (ahead !== null) return failed(ahead);
   if (patientId === null) return (await appendToWard(pool, batch, standing)) ?? 'again';
 
   const elsewhere =
@@ -192,6 +194,15 @@ async function leftElsewhere(pool: Pool, batch: Batch, standing: Standing): Prom
   );
   if (rows[0]?.wardId === batch.wardId) return null;
   return refusedBatch('not-admitted', batch.wardId, 'the ward of the last stay', 'The patient was not admitted here.');
+}
+
+/** A device that takes a later time for the ward's would stamp what it calls "now" wrongly. */
+function clockAhead({ deviceAt }: Batch, { now, policy }: Standing): AppendFailure | null {
+  const { aheadOfClockMinutes } = policy.settings;
+  if (deviceAt <= now + aheadOfClockMinutes * MINUTE_MS) return null;
+  const allowed = `at most ${aheadOfClockMinutes} min ahead of the ward's clock`;
+  const message = "This device's clock is ahead of the ward's: load the page again, then look at the times.";
+  return { code: 'refused', problems: [problem('device-clock-ahead', 'deviceAt', deviceAt, allowed, message)] };
 }
 
 const manyPatients = (): AppendFailure =>
