@@ -108,6 +108,15 @@ describe('the record', () => {
     await typeAt('Drain started', begin);
     await typeAt('Drain ended', begin + 15 * MINUTE_MS);
     await page.getByLabel('Drained, without flush').fill('2100');
+    const enter = page.getByRole('button', { name: /^Enter it: drained 2,100 mL/ });
+    // Nothing is stated for her: neither how it looked nor that anything was checked.
+    for (const word of ['how it was measured', 'the appearance', 'how the flow ended', 'that the patient was checked'])
+      expect(await enter.innerText()).toContain(word);
+    await page.getByText('Measuring jug', { exact: true }).click();
+    await page.getByText('Clear', { exact: true }).click();
+    await page.getByText('It ran to a stop').click();
+    await page.getByRole('checkbox', { name: 'The drain bag was discarded' }).check();
+    await page.getByRole('checkbox', { name: /^Name and birth date were checked/ }).check();
     await typeAt('Fill started', begin + 20 * MINUTE_MS);
     await typeAt('Fill ended', begin + 30 * MINUTE_MS);
     await page.getByText('2,000 mL of 2.5 %, 4 h 30 min').click();
@@ -116,7 +125,10 @@ describe('the record', () => {
     await page.getByLabel('Why another fluid').fill('2.5 % was out of stock');
     await page.getByLabel('Physician who said so').fill('Dr Imre Solberg');
     await page.getByRole('textbox', { name: 'Went in' }).fill('2000');
-    await page.getByRole('button', { name: /^Enter it: drained 2,100 mL/ }).click();
+    expect(await enter.innerText()).toContain('that the bag was checked');
+    await page.getByRole('checkbox', { name: /^The bag was checked/ }).check();
+    await page.getByRole('checkbox', { name: /^The outlet seal was broken/ }).check();
+    await enter.click();
     await expect
       .poll(async () => (await bedsideOf(ward, id)).state.lastDwells.map((dwell) => dwell.drainedMl))
       .toEqual([2050, 2100]);
@@ -124,6 +136,8 @@ describe('the record', () => {
     const { state } = await bedsideOf(ward, id);
     expect(state.lastDwells[0]?.fills[0]).toMatchObject({ solutionId: 'glucose-1.36', filledMl: 2000 });
     expect((await entriesOf(id)).filter((entry) => entry.kind === 'prepare')).toHaveLength(2);
+    // Nobody asked the patient afterwards: only the colleague's own comfort entry stands.
+    expect((await entriesOf(id)).filter((entry) => entry.kind === 'comfort')).toHaveLength(1);
   });
 });
 

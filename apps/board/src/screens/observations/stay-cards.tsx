@@ -155,14 +155,14 @@ export const DischargeCard = ({ observing }: { observing: Observing }) => {
         value={draft.to}
         onChange={(to) => setDraft({ ...draft, to })}
         maxLength={200}
-        placeholder="home"
+        hint="home, another hospital, …"
       />
       <Field
         label="Handed over"
         value={draft.handover}
         onChange={(handover) => setDraft({ ...draft, handover })}
         maxLength={2000}
-        placeholder="what is inside, when it is due"
+        hint="What is inside, when it is due."
       />
     </Card>
   );

@@ -47,7 +47,7 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             label={`Dwell ${number}`}
             value={item.length}
             onChange={(length) => set({ length })}
-            placeholder="4 h 30 min"
+            hint="like 4 h 30 min"
             problem={readDuration(item.length, settings.dwellLeastMinutes, settings.dwellMostMinutes).problem}
           />
         )}
@@ -56,7 +56,7 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             label={`Fill ${number} at`}
             value={item.clock}
             onChange={(clock) => set({ clock })}
-            placeholder="07:30"
+            hint="like 07:30"
             problem={item.clock === '' || isClockTime(item.clock) ? null : `“${item.clock}”: write 00:00 to 23:59.`}
           />
         )}
@@ -90,14 +90,22 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             value={item.additives}
             onChange={(additives) => set({ additives })}
             maxLength={200}
-            placeholder="none"
+            hint="left empty: none"
           />
           <Field
             label="Choice left to the bedside"
             value={item.condition}
             onChange={(condition) => set({ condition })}
             maxLength={200}
-            placeholder="over 72 kg: 2.5 %"
+            hint="like: over 72 kg: 2.5 %"
+          />
+          <NumberField
+            label="May move by, ±"
+            typed={item.window}
+            onTyped={(window) => set({ window })}
+            least={0}
+            most={240}
+            unit="min"
           />
         </div>
       )}
@@ -115,7 +123,7 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
         />
         {!more && (
           <Button tone="text" onPress={() => setOpened(true)}>
-            Additives, choice
+            Additives, choice, window
           </Button>
         )}
         <Button tone="text" onPress={() => onRemove?.()} disabledBecause={onRemove ? null : 'the last one'}>

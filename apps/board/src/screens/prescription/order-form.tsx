@@ -127,7 +127,7 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
             label={draft.what === 'sample' ? 'After a dwell of' : 'Dwell, empty = as prescribed'}
             value={draft.dwell}
             onChange={(dwell) => change({ dwell })}
-            placeholder="4 h"
+            hint="like 4 h"
             problem={
               readDuration(draft.dwell, policy.settings.dwellLeastMinutes, policy.settings.dwellMostMinutes).problem
             }

@@ -1,8 +1,9 @@
-import type { PatientLimits, Payloads, PrescriptionItem, PrescriptionRevision, WardSettings } from '@slackwater/domain';
+import type { Payloads, PrescriptionItem, PrescriptionRevision, WardSettings } from '@slackwater/domain';
 import { isClockTime } from '@slackwater/domain/time/zone';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { newId } from '../../api/ids.ts';
 import { readDigits } from '../../ui/digits.ts';
+import { type LimitsDraft, limitsDraft, readLimits } from './limits-draft.ts';
 import { readDuration } from './read-duration.ts';
 
 /** One exchange of a new revision as it stands in the form. */
@@ -20,18 +21,19 @@ export type ItemDraft = {
   condition: string;
 };
 
-export type RevisionDraft = { items: readonly ItemDraft[]; mostInside: string; acute: boolean; note: string };
+export type RevisionDraft = { items: readonly ItemDraft[]; limits: LimitsDraft; acute: boolean; note: string };
 
-export const newItem = (solutionId: string, like?: ItemDraft): ItemDraft => ({
+/** Another exchange. Its strength is chosen, never guessed; fill and dwell begin as those of the one before. */
+export const newItem = (like?: ItemDraft): ItemDraft => ({
   id: newId(),
-  solutionId,
+  solutionId: '',
   fill: like?.fill ?? '',
   by: like?.by ?? 'length',
   length: like?.length ?? '',
   clock: '',
   cycle: like?.cycle ?? { fill: '', dwell: '', drain: '' },
   additives: '',
-  window: like?.window ?? '30',
+  window: like?.window ?? '0',
   condition: '',
 });
 
@@ -56,22 +58,12 @@ const itemDraft = (item: PrescriptionItem): ItemDraft => ({
 });
 
 /** A new revision begins as the one in force. */
-export const draftFrom = (revision: PrescriptionRevision | null, solutionId: string): RevisionDraft => ({
-  items: revision ? revision.items.map(itemDraft) : [newItem(solutionId)],
-  mostInside: revision?.limits.mostInsideMl ? String(revision.limits.mostInsideMl) : '',
+export const draftFrom = (revision: PrescriptionRevision | null): RevisionDraft => ({
+  items: revision ? revision.items.map(itemDraft) : [newItem()],
+  limits: limitsDraft(revision?.limits ?? null),
   acute: revision?.acute ?? false,
   note: '',
 });
-
-const NO_LIMITS: PatientLimits = {
-  mostInsideMl: null,
-  weightTargetKg: null,
-  weightTargetCavity: null,
-  systolicLowMmHg: null,
-  systolicHighMmHg: null,
-  overRemovalMl: null,
-  overRemovalHours: null,
-};
 
 export const fillRange = (settings: WardSettings) => ({
   least: 1,
@@ -84,7 +76,7 @@ const readItem = (draft: ItemDraft, settings: WardSettings): PrescriptionItem | 
   const fillMl = readDigits(draft.fill, fillRange(settings)).value;
   const windowMinutes = readDigits(draft.window, { least: 0, most: 240, unit: 'min' }).value;
   const dwell = readDwell(draft, settings);
-  if (fillMl === null || windowMinutes === null || dwell === null) return null;
+  if (draft.solutionId === '' || fillMl === null || windowMinutes === null || dwell === null) return null;
   return {
     id: draft.id,
     solutionId: draft.solutionId,
@@ -109,20 +101,16 @@ const readDwell = (draft: ItemDraft, settings: WardSettings): PrescriptionItem['
   return { by: 'cycle', fillMinutes: fill, dwellMinutes: dwell, drainMinutes: drain };
 };
 
-/** The form as a revision, or null while something in it cannot be read. Limits not shown here stay as they are. */
-export const readRevision = (
-  draft: RevisionDraft,
-  before: PrescriptionRevision | null,
-  settings: WardSettings,
-): Payloads['prescribed'] | null => {
+/** The form as a revision, or null while something in it cannot be read. */
+export const readRevision = (draft: RevisionDraft, settings: WardSettings): Payloads['prescribed'] | null => {
   const items = draft.items.map((item) => readItem(item, settings));
-  const mostInside = readDigits(draft.mostInside, { least: 1, most: 20_000, unit: 'mL' });
-  if (items.length === 0 || mostInside.problem !== null) return null;
+  const limits = readLimits(draft.limits, settings);
+  if (items.length === 0 || limits === null) return null;
   const read = items.filter((item) => item !== null);
   if (read.length < items.length) return null;
   return {
     items: read,
-    limits: { ...(before?.limits ?? NO_LIMITS), mostInsideMl: mostInside.value },
+    limits,
     acute: draft.acute,
     note: draft.note.trim() || null,
     reviewBy: null,

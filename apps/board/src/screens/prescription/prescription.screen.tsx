@@ -1,6 +1,6 @@
 import type { PrescriptionsView } from '@slackwater/contract';
 import { itemWords } from '@slackwater/domain/prescription/changes';
-import { formatDate, formatMl } from '@slackwater/domain/words/numbers';
+import { formatDate } from '@slackwater/domain/words/numbers';
 import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { api } from '../../api/client.ts';
@@ -13,6 +13,7 @@ import { usePatient } from '../bedside/shared/use-patient.ts';
 import { useRecord } from '../bedside/shared/use-record.ts';
 import { DayTide } from './day-tide.tsx';
 import { Hold } from './hold.tsx';
+import { Limits } from './limits.tsx';
 import { Orders } from './orders.tsx';
 import styles from './prescription.module.css';
 import { RevisionEditor } from './revision-editor.tsx';
@@ -46,7 +47,7 @@ export const Component = () => {
         {editing ? (
           <RevisionEditor patient={patient} recorder={recorder} inForce={inForce} onClose={() => setEditing(false)} />
         ) : (
-          <section aria-labelledby="in-force">
+          <section aria-labelledby="in-force" className={styles.inForce}>
             <h2 id="in-force" className={styles.title}>
               {inForce ? `Revision ${inForce.number}` : 'Nothing is prescribed'}
             </h2>
@@ -77,10 +78,7 @@ export const Component = () => {
                     ))}
                   </tbody>
                 </table>
-                <p>
-                  Most inside:{' '}
-                  <b>{inForce.limits.mostInsideMl === null ? 'not set' : formatMl(inForce.limits.mostInsideMl)}</b>
-                </p>
+                <Limits limits={inForce.limits} />
                 <DayTide
                   name={String(inForce.number)}
                   items={inForce.items}
@@ -89,7 +87,7 @@ export const Component = () => {
                 />
               </>
             )}
-            <div className={styles.row}>
+            <div className={styles.begin}>
               <Button
                 tone="main"
                 onPress={() => setEditing(true)}

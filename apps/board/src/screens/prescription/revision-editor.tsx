@@ -6,13 +6,13 @@ import { familyName } from '../../components/names.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
-import { NumberField } from '../../ui/number-field.tsx';
 import { act } from '../bedside/model/batch.ts';
 import { Tick } from '../bedside/shared/tick.tsx';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { DayTide } from './day-tide.tsx';
 import { ItemFields } from './item-fields.tsx';
+import { LimitFields } from './limit-fields.tsx';
 import styles from './prescription.module.css';
 import { draftFrom, type ItemDraft, newItem, type RevisionDraft, readRevision } from './prescription-draft.ts';
 import { RevisionItem } from './revision-item.tsx';
@@ -27,13 +27,12 @@ type RevisionEditorProps = {
 /** A new revision beside the one in force: what changes is read across, and both days stand as tide. */
 export const RevisionEditor = ({ patient, recorder, inForce, onClose }: RevisionEditorProps) => {
   const { policy, patientId, session, state, clock } = patient;
-  const first = policy.formulary[0]?.id ?? '';
   const [draft, setDraft, forget] = useDraft<RevisionDraft>(
     `revision:${patientId}:${inForce?.id ?? 'first'}`,
-    draftFrom(inForce, first),
+    draftFrom(inForce),
   );
   const number = (inForce?.number ?? 0) + 1;
-  const payload = readRevision(draft, inForce, policy.settings);
+  const payload = readRevision(draft, policy.settings);
   const problems = payload ? prescriptionProblems(payload, policy) : [];
   const changes: readonly RevisionChange[] =
     payload && inForce ? revisionChanges(inForce, payload, policy.formulary) : [];
@@ -51,7 +50,7 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
   const because = recorder.sending
     ? 'being sent'
     : !payload
-      ? 'something cannot be read yet'
+      ? 'something is missing or cannot be read yet'
       : (problems[0]?.message ?? (inForce && changes.length === 0 ? 'nothing is different' : null));
 
   return (
@@ -112,21 +111,18 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
         </tbody>
       </table>
       <div className={styles.row}>
-        <Button onPress={() => setDraft({ ...draft, items: [...draft.items, newItem(first, draft.items.at(-1))] })}>
+        <Button onPress={() => setDraft({ ...draft, items: [...draft.items, newItem(draft.items.at(-1))] })}>
           Another exchange
         </Button>
-        <NumberField
-          label="Most inside, if a limit is set"
-          typed={draft.mostInside}
-          onTyped={(mostInside) => setDraft({ ...draft, mostInside })}
-          least={1}
-          most={20_000}
-          unit="mL"
-        />
         <Tick checked={draft.acute} onChange={(acute) => setDraft({ ...draft, acute })}>
           Acute: reviewed daily
         </Tick>
       </div>
+      <LimitFields
+        draft={draft.limits}
+        settings={policy.settings}
+        onChange={(limits) => setDraft({ ...draft, limits })}
+      />
       {changes
         .filter((change) => change.item === null)
         .map((change) => (

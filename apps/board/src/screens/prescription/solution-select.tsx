@@ -3,6 +3,7 @@ import styles from './prescription.module.css';
 
 type SolutionSelectProps = {
   label: string;
+  /** Empty: nobody has chosen one yet. */
   value: string;
   formulary: readonly Solution[];
   onChange: (solutionId: string) => void;
@@ -13,6 +14,7 @@ export const SolutionSelect = ({ label, value, formulary, onChange }: SolutionSe
   <label className={styles.select}>
     {label}
     <select value={value} onChange={(event) => onChange(event.target.value)}>
+      {value === '' && <option value="">choose</option>}
       {formulary.map((solution) => (
         <option key={solution.id} value={solution.id}>
           {solution.strength}

@@ -70,7 +70,8 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
   };
 
   const comfort: Comfort = {
-    pain: pain.value ?? (draft.pain.trim() === '' ? 0 : null),
+    // Empty is "not asked", never "none": the criteria of peritonitis tell the two apart.
+    pain: pain.value,
     phase: null,
     cramp: draft.felt.includes('cramp'),
     breathless: draft.felt.includes('breathless'),
@@ -140,7 +141,7 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
           onChange={(felt) => change({ felt })}
         />
         <NumberField
-          label="Pain, 0 none to 10"
+          label="Pain, 0 none to 10; empty: not asked"
           typed={draft.pain}
           onTyped={(typed) => change({ pain: typed })}
           {...PAIN}
@@ -178,7 +179,7 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
               value={draft.whom}
               onChange={(whom) => change({ whom })}
               maxLength={120}
-              placeholder="nobody yet"
+              hint="left empty: nobody yet"
             />
             <Ago label="Told at" ago={told} notBefore={visit?.startedAt ?? null} />
           </div>
@@ -187,7 +188,6 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
             value={draft.outcome}
             onChange={(outcome) => change({ outcome })}
             maxLength={2000}
-            placeholder="outcome, as said"
           />
         </div>
         {advice && <Source>{advice.source}</Source>}

@@ -17,16 +17,21 @@ const MOVES: readonly { value: FlowMove; label: string }[] = [
   { value: 'bowels', label: 'Bowels' },
 ];
 
+/** What nobody has said yet: one complaint says nothing of pain. */
+const NOT_ASKED = { ...COMFORTABLE, pain: null };
+
 /** A drain that runs long: first moves to tick, and the one question that changes everything (common practice). */
 export const SlowDrain = ({ drain }: { drain: number }) => {
   const { state, record, open } = useBedside();
   const tried = state.visit?.flowMoves ?? [];
-  const [answer, setAnswer] = useDraft<'no' | 'yes' | null>(`breathless:${state.visit?.id ?? ''}:${drain}`, null);
-  const breathless = state.visit?.comfort?.breathless ?? answer === 'yes';
-  const say = (said: 'no' | 'yes') => {
-    setAnswer(said);
-    if (said === 'yes') {
-      const comfort = { ...(state.visit?.comfort ?? COMFORTABLE), breathless: true };
+  const said = state.visit?.comfort ?? null;
+  const [no, setNo] = useDraft(`neither:${state.visit?.id ?? ''}:${drain}`, false);
+  const leaks = said !== null && (said.breathless || said.swelling);
+  const answer = said?.breathless ? 'breathless' : said?.swelling ? 'swelling' : no ? 'no' : null;
+  const say = (found: 'no' | 'breathless' | 'swelling') => {
+    setNo(found === 'no');
+    if (found !== 'no') {
+      const comfort = { ...(said ?? NOT_ASKED), [found]: true };
       void record([act('comfort', { phase: 'drain', comfort }, serverClock.now())]);
       open('looks');
     }
@@ -54,11 +59,12 @@ export const SlowDrain = ({ drain }: { drain: number }) => {
           onChange={say}
           options={[
             { value: 'no', label: 'No' },
-            { value: 'yes', label: 'Yes' },
+            { value: 'breathless', label: 'Breathless' },
+            { value: 'swelling', label: 'Swelling' },
           ]}
         />
       </div>
-      {breathless && (
+      {leaks && (
         <p className={styles.must} role="alert">
           <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded;
           swelling means a leak (common practice).

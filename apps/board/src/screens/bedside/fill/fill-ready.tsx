@@ -125,7 +125,9 @@ export const FillReady = () => {
           onPress={() => void start()}
           disabledBecause={sending ? 'being sent' : flushMl === null ? 'the flush is missing: 0 for none' : null}
         >
-          {guard.offer === 'ask' ? 'Yes, drained: fill has started' : 'Seal broken, no leak: fill has started'}
+          {guard.offer === 'ask'
+            ? 'Yes, drained; seal broken, no leak: fill has started'
+            : 'Seal broken, no leak: fill has started'}
         </Button>
         {drained && <DrainAgain />}
         <Undo />

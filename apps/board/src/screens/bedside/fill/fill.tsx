@@ -9,7 +9,7 @@ import { Running, useMinutesSince } from '../drain/running.tsx';
 import { act } from '../model/batch.ts';
 import { usualFill } from '../model/usual.ts';
 import { givenInVisit } from '../model/wanted.ts';
-import { COMFORTABLE, comfortWords } from '../model/words.ts';
+import { comfortWords } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
 import type { Fact } from '../shared/facts.tsx';
 import { Ago, Started, useAgo } from '../shared/when.tsx';
@@ -87,10 +87,7 @@ export const Fill = () => {
           tone="main"
           disabledBecause={because}
           onPress={() =>
-            void record([
-              ...(visit.comfort ? [] : [act('comfort', { phase: 'fill', comfort: COMFORTABLE }, ended.at())]),
-              act('endFill', { infused: allIn(fill.bag.labelledMl, fill.prescribedMl) }, ended.at()),
-            ])
+            void record([act('endFill', { infused: allIn(fill.bag.labelledMl, fill.prescribedMl) }, ended.at())])
           }
         >
           All {formatMl(fill.prescribedMl)} are in

@@ -59,7 +59,25 @@ export const StopDialog = () => {
         ? { kind: draft.kind, clamped: draft.clamped, setChanged: draft.setChanged, physicianTold: draft.physicianTold }
         : null;
     const payload = { reason: draft.reason, note: draft.note.trim() || null, infused, contamination };
-    if (await record([act('stop', payload, ago.at())])) {
+    const at = ago.at();
+    // One statement, two places: the visit's end, and the catheter's history, in which the set's age is counted.
+    const changedSet =
+      contamination?.setChanged === true
+        ? [
+            act(
+              'catheter',
+              {
+                event: 'setChanged',
+                note: `after broken sterility, ${contamination.kind}`,
+                breakInLimitMl: state.catheter?.breakInLimitMl ?? null,
+                breakInUntil: state.catheter?.breakInUntil ?? null,
+                breakInPosture: state.catheter?.breakInPosture ?? null,
+              },
+              at,
+            ),
+          ]
+        : [];
+    if (await record([act('stop', payload, at), ...changedSet])) {
       forget();
       back();
     }
@@ -99,7 +117,7 @@ export const StopDialog = () => {
             Clamped
           </Tick>
           <Tick checked={draft.setChanged} onChange={(setChanged) => change({ setChanged })}>
-            Transfer set changed
+            Transfer set changed <small>also kept as a set change of the catheter</small>
           </Tick>
           <Tick checked={draft.physicianTold} onChange={(physicianTold) => change({ physicianTold })}>
             Physician told

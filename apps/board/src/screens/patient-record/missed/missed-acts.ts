@@ -2,7 +2,6 @@ import type { EntryView } from '@slackwater/contract';
 import type { Appearance, BagInHand, EpochMs, Override } from '@slackwater/domain';
 import { STEPS } from '@slackwater/domain/exchange/steps';
 import { type Act, act } from '../../bedside/model/batch.ts';
-import { COMFORTABLE } from '../../bedside/model/words.ts';
 
 /** A whole exchange that was done and not recorded, as it is told afterwards. */
 export type Missed = {
@@ -11,7 +10,10 @@ export type Missed = {
     endedAt: EpochMs;
     drainedMl: number | null;
     appearance: readonly Appearance[];
-    stopped: boolean;
+    flow: 'stopped' | 'notStopped';
+    method: 'jug' | 'bagMarks';
+    /** Whether she says that the bag was discarded; if not, its fate stays open at the bedside. */
+    discarded: boolean;
   } | null;
   fill: {
     startedAt: EpochMs;
@@ -45,7 +47,10 @@ export const stepBefore = (entries: readonly EntryView[], at: EpochMs): string |
   return found?.id ?? null;
 };
 
-/** All entries of the visit, in their order, each at the time it happened. */
+/**
+ * All entries of the visit, in their order, each at the time it happened. The checks of patient and bag are what the
+ * form had her state; comfort is left out, since nobody asked for it here.
+ */
 export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
   const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
   const ends = fill?.endedAt ?? drain?.endedAt ?? begins;
@@ -76,8 +81,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
       ? [
           act('startDrain', {}, drain.startedAt),
           act('appearance', { drain: 1, appearance: drain.appearance, note: 'entered afterwards' }, drain.endedAt),
-          act('comfort', { phase: 'drain', comfort: COMFORTABLE }, drain.endedAt),
-          act('endDrain', { flow: drain.stopped ? 'stopped' : 'notStopped' }, drain.endedAt),
+          act('endDrain', { flow: drain.flow }, drain.endedAt),
           ...(drain.drainedMl === null
             ? []
             : [
@@ -88,7 +92,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
                     role: 'exact',
                     flushIncluded: false,
                     flushMl: 0,
-                    method: 'jug',
+                    method: drain.method,
                     volumeMl: drain.drainedMl,
                   },
                   drain.endedAt,
@@ -122,6 +126,6 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
         ]
       : []),
     act('close', { leftEmpty: fill === null }, ends),
-    ...(drain ? [act('bagFate', { drain: 1, fate: 'discarded' }, ends)] : []),
+    ...(drain?.discarded ? [act('bagFate', { drain: 1, fate: 'discarded' }, ends)] : []),
   ];
 };

@@ -37,8 +37,14 @@ const EMPTY = {
   drainEnd: EMPTY_INSTANT,
   drained: '',
   drainedNotKnown: false,
-  appearance: ['clear'] as readonly Appearance[],
-  stopped: true,
+  appearance: [] as readonly Appearance[],
+  flow: null as 'stopped' | 'notStopped' | null,
+  method: null as 'jug' | 'bagMarks' | null,
+  discarded: false,
+  /** What she states of the patient and the bag. It was done at the bed, or it is not entered as done. */
+  patientChecked: false,
+  bagChecked: false,
+  runChecked: false,
   fillStart: EMPTY_INSTANT,
   fillEnd: EMPTY_INSTANT,
   itemId: null as string | null,
@@ -82,22 +88,36 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
   const solutionId = draft.solutionId ?? item?.solutionId ?? null;
   const other = item !== undefined && solutionId !== item.solutionId;
 
+  const chambers = solutionOf(policy.formulary, solutionId)?.chambers ?? 1;
+
   const missing = [
     times.some((one) => one === null) ? 'a time' : null,
     times.every((one) => one !== null) && !inOrder ? 'times in their order' : null,
     withDrain && !draft.drainedNotKnown && drainedMl === null ? 'the drained volume' : null,
+    withDrain && !draft.drainedNotKnown && draft.method === null ? 'how it was measured' : null,
     withDrain && draft.appearance.length === 0 ? 'the appearance' : null,
+    withDrain && draft.flow === null ? 'how the flow ended' : null,
     withDrain && mustKeep(draft.appearance) ? 'the bedside: a cloudy bag is finished there' : null,
     withFill && !item ? 'which prescribed exchange' : null,
     withFill && other && draft.reason.trim() === '' ? 'why another fluid' : null,
     withFill && other && !patient.mayDo('overrideGuard') && draft.physician.trim() === '' ? 'the physician' : null,
     withFill && !draft.filledNotKnown && filledMl === null ? 'the filled volume' : null,
+    draft.patientChecked ? null : 'that the patient was checked',
+    withFill && !(draft.bagChecked && draft.runChecked) ? 'that the bag was checked' : null,
   ].filter((one) => one !== null);
 
   const keep = async () => {
     const drain =
       withDrain && drainStart !== null && drainEnd !== null
-        ? { startedAt: drainStart, endedAt: drainEnd, drainedMl, appearance: draft.appearance, stopped: draft.stopped }
+        ? {
+            startedAt: drainStart,
+            endedAt: drainEnd,
+            drainedMl,
+            appearance: draft.appearance,
+            flow: draft.flow ?? 'notStopped',
+            method: draft.method ?? 'bagMarks',
+            discarded: draft.discarded,
+          }
         : null;
     const fill =
       withFill && fillStart !== null && fillEnd !== null && item && solutionId !== null
@@ -111,7 +131,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
               lot: null,
               read: 'typed' as const,
             },
-            chambers: solutionOf(policy.formulary, solutionId)?.chambers ?? 1,
+            chambers,
             filledMl,
             prescribedMl: item.fillMl,
             override: other ? { reason: draft.reason.trim(), physician: draft.physician.trim() || null } : null,
@@ -167,6 +187,17 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
               {...drainedRange}
             />
           )}
+          {!draft.drainedNotKnown && (
+            <Choice
+              label="Measured by"
+              value={draft.method}
+              onChange={(method) => change({ method })}
+              options={[
+                { value: 'bagMarks', label: 'Bag marks' },
+                { value: 'jug', label: 'Measuring jug' },
+              ]}
+            />
+          )}
           <Tick checked={draft.drainedNotKnown} onChange={(drainedNotKnown) => change({ drainedNotKnown })}>
             Volume not known: the dwell stays incomplete
           </Tick>
@@ -176,8 +207,17 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
             values={draft.appearance}
             onChange={(appearance) => change({ appearance })}
           />
-          <Tick checked={draft.stopped} onChange={(stopped) => change({ stopped })}>
-            The flow ran to a stop
+          <Choice
+            label="How the flow ended"
+            value={draft.flow}
+            onChange={(flow) => change({ flow })}
+            options={[
+              { value: 'stopped', label: 'It ran to a stop' },
+              { value: 'notStopped', label: 'Ended while it ran, or not known' },
+            ]}
+          />
+          <Tick checked={draft.discarded} onChange={(discarded) => change({ discarded })}>
+            The drain bag was discarded
           </Tick>
         </>
       )}
@@ -242,6 +282,23 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
           </Tick>
         </>
       )}
+      <Tick checked={draft.patientChecked} onChange={(patientChecked) => change({ patientChecked })}>
+        Name and birth date were checked against the wristband
+      </Tick>
+      {withFill && (
+        <>
+          <Tick checked={draft.bagChecked} onChange={(bagChecked) => change({ bagChecked })}>
+            The bag was checked: in date, no leak, clear, warmed, seal whole{chambers > 1 && ', chambers mixed'}
+          </Tick>
+          <Tick checked={draft.runChecked} onChange={(runChecked) => change({ runChecked })}>
+            The outlet seal was broken, and no leak was seen
+          </Tick>
+        </>
+      )}
+      <p className="quiet">
+        You sign what you tick. What nobody can state is not entered as done: keep it on paper and tell the charge
+        nurse.
+      </p>
       <Acts>
         <Button
           tone="main"
