@@ -7,10 +7,12 @@ import {
   auditPage,
   bedsideView,
   bedsView,
+  boardAnswer,
   entriesAnswer,
   patientsView,
   prescriptionsView,
   roundsView,
+  wallAnswer,
 } from '@slackwater/contract';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { z } from 'zod';
@@ -65,6 +67,10 @@ test('of every patient: bedside, rounds, prescriptions', async () => {
 });
 
 test('of the ward and the hospital: beds, a search, the audit', async () => {
+  for (const query of ['', '?since=0', '?since=999999']) {
+    await expectDescribed(boardAnswer, 'adair', `/api/wards/kestrel/board${query}`);
+    await expectDescribed(wallAnswer, 'adair', `/api/wards/kestrel/wall${query}`);
+  }
   await expectDescribed(bedsView, 'adair', '/api/wards/kestrel/beds');
   await expectDescribed(patientsView, 'adair', '/api/wards/kestrel/patients?search=AP');
   await expectDescribed(auditPage, 'whitlock', '/api/audit');

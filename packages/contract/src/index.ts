@@ -1,4 +1,5 @@
 export * from './accounts.ts';
+export * from './answers/board.ts';
 export * from './answers/views.ts';
 export * from './audit.ts';
 export * from './board.ts';

@@ -6,14 +6,17 @@ import { bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
 import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, reckoning } from './cavity.ts';
 import { hold, order, revision } from './prescription.ts';
 
-const visit: z.ZodType<Visit> = z
-  .strictObject({
-    id,
-    state: z.enum(['preparing', 'connected', 'draining', 'drained', 'filling', 'closing']),
-    since: at,
-    startedAt: at,
-    startedBy: idOrNull,
-    purpose: STEP_PAYLOADS.prepare.shape.purpose,
+export const visitHead = z.strictObject({
+  id,
+  state: z.enum(['preparing', 'connected', 'draining', 'drained', 'filling', 'closing']),
+  since: at,
+  startedAt: at,
+  startedBy: idOrNull,
+  purpose: STEP_PAYLOADS.prepare.shape.purpose,
+});
+
+const visit: z.ZodType<Visit> = visitHead
+  .extend({
     bag: bagInHand.nullable(),
     revisionId: idOrNull,
     itemId: idOrNull,
@@ -28,7 +31,7 @@ const visit: z.ZodType<Visit> = z
   })
   .meta({ id: 'Visit', description: 'One visit to the bed.' });
 
-const due: z.ZodType<Due> = z
+export const due: z.ZodType<Due> = z
   .strictObject({
     what: z.enum(['drain', 'fill', 'review']),
     dueAt: at,
@@ -71,7 +74,7 @@ const ALERT_KINDS = [
 const alertKind = z.enum(ALERT_KINDS);
 const alertRank = z.enum(['high', 'medium', 'low']);
 
-const openAlert: z.ZodType<OpenAlert> = z
+export const openAlert: z.ZodType<OpenAlert> = z
   .strictObject({
     kind: alertKind,
     cause: z.string(),
@@ -87,12 +90,15 @@ const openAlert: z.ZodType<OpenAlert> = z
   })
   .meta({ id: 'OpenAlert' });
 
+export const offWard = z.strictObject({ since: at, where: z.string(), backAbout: atOrNull }).nullable();
+export const assignment = z.strictObject({ accountId: id, name: z.string(), from: at, to: at });
+
 const stay: z.ZodType<StayState> = z.strictObject({
   wardId: id,
   bed: z.string(),
   admittedAt: at,
   dialysis: z.enum(['chronic', 'acute']),
-  offWard: z.strictObject({ since: at, where: z.string(), backAbout: atOrNull }).nullable(),
+  offWard,
 });
 
 const placeInOrder = z.strictObject({ happenedAt: at, position: z.int() }).nullable();
@@ -129,7 +135,7 @@ export const bedsideState: z.ZodType<BedsideState> = z
     bloodPressure: OBSERVATION_PAYLOADS.bloodPressure.extend({ at }).nullable(),
     alerts: z.array(openAlert),
     clearedByPerson: z.array(z.strictObject({ kind: alertKind, cause: z.string(), rank: alertRank })),
-    assignment: z.strictObject({ accountId: id, name: z.string(), from: at, to: at }).nullable(),
+    assignment: assignment.nullable(),
     catheter: STAY_PAYLOADS.catheter.nullable(),
   })
   .meta({ id: 'BedsideState', description: "All that a bedside needs, folded from the patient's entries." });

@@ -1,3 +1,4 @@
+import { boardAnswer, wallAnswer } from '@slackwater/contract';
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
@@ -20,14 +21,20 @@ export function boardRoutes(app: Router, parts: Parts) {
     {
       url: '/api/wards/:ward/board',
       projection: 'staff',
+      answer: boardAnswer,
       summary: 'The unit board, whole or what changed since a position',
     },
-    { url: '/api/wards/:ward/wall', projection: 'wall', summary: 'The same for a wall display: initials, no names' },
+    {
+      url: '/api/wards/:ward/wall',
+      projection: 'wall',
+      answer: wallAnswer,
+      summary: 'The same for a wall display: initials, no names',
+    },
   ] as const;
-  for (const { url, projection, summary } of addresses) {
+  for (const { url, projection, answer, summary } of addresses) {
     app.get(
       url,
-      { schema: { summary, tags: ['board'], params: wardParams, querystring: since } },
+      { schema: { summary, tags: ['board'], params: wardParams, querystring: since, response: { 200: answer } } },
       async (request, reply) => {
         const ward = open(request, request.params.ward, projection);
         await noteLook(parts, request, ward, projection);
