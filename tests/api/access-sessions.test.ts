@@ -111,6 +111,14 @@ describe('after half an hour without a change', () => {
     expect((await send(nurse, 'kestrel', kept)).status).toBe(200);
   });
 
+  it('which every change begins anew', async () => {
+    const nurse = await hospital.signedIn('nurse');
+    for (let changes = 0; changes < 3; changes += 1) {
+      await letPass('nurse', '20 minutes');
+      expect((await send(nurse, 'kestrel', weight())).status).toBe(200);
+    }
+  });
+
   it('the same can be had at once, by hand', async () => {
     const nurse = await hospital.signedIn('nurse');
     expect((await nurse.post('/api/lock')).body.lockedAt).toBeTypeOf('number');

@@ -50,6 +50,6 @@ export function guardRequests(app: FastifyInstance, { sessions }: Access, https:
     const by = signedInBy(request);
     if (!isChange(request) || rule === 'whileLocked') return;
     if (by.lockedAt !== null) throw new ProblemError('locked', 'Writing was locked after a time without a change.');
-    await sessions.touch(by.sessionId);
+    await sessions.touch(by);
   });
 }

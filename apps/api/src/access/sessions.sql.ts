@@ -41,12 +41,10 @@ export const START_SESSION = {
     VALUES ($1, $2, $3, $4, now(), now(), now() + make_interval(secs => $5), $6, $7)`,
 };
 
-/** $1 site, $2 session. Once in 30 s is enough to tell idle from busy, and spares the row. */
+/** $1 site, $2 session */
 export const TOUCH_SESSION = {
   name: 'session-touch',
-  text: `
-    UPDATE session SET last_seen_at = now()
-    WHERE site_id = $1 AND id = $2 AND last_seen_at < now() - interval '30 seconds'`,
+  text: 'UPDATE session SET last_seen_at = now() WHERE site_id = $1 AND id = $2',
 };
 
 /** $1 site, $2 session */

@@ -22,6 +22,8 @@ const WALL_LASTS_MS = 90 * 24 * HOUR_MS;
 /** For so long a process answers reads without asking Postgres again. */
 const REMEMBERED_MS = 5_000;
 const MOST_REMEMBERED = 10_000;
+/** Once in so long is enough to tell idle from busy. */
+const TOUCHED_FOR_MS = 30_000;
 
 /** Who is signed in, as all parts of the server see them. */
 export type SignedIn = {
@@ -31,6 +33,8 @@ export type SignedIn = {
   name: string;
   manager: boolean;
   roles: readonly { wardId: string; wardName: string; role: Role }[];
+  /** The last change that was noted; see `touch`. */
+  lastSeenAt: EpochMs;
   lockedAt: EpochMs | null;
   endsAt: EpochMs;
   /** The database's clock when this was read. */
@@ -84,8 +88,9 @@ export function openSessions(pool: Pool, siteId: string, now: () => number) {
       return token;
     },
 
-    /** The person did something: the idle time begins anew. */
-    async touch(sessionId: string) {
+    /** The person did something: the idle time begins anew. Noted so seldom, it costs a change no round trip. */
+    async touch({ sessionId, lastSeenAt, readAt }: SignedIn) {
+      if (readAt - lastSeenAt < TOUCHED_FOR_MS) return;
       await pool.query({ ...TOUCH_SESSION, values: [siteId, sessionId] });
     },
 
@@ -125,6 +130,7 @@ function fromRow(row: SessionRow): SignedIn {
     name: row.name,
     manager: row.manager,
     roles: row.roles,
+    lastSeenAt: row.last_seen_ms,
     lockedAt: row.locked_ms ?? (idleSince <= row.now_ms ? idleSince : null),
     endsAt: row.ends_ms,
     readAt: row.now_ms,
