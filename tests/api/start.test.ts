@@ -154,6 +154,18 @@ test('the server signs in as a role that owns nothing', async () => {
   await server.end('SIGTERM');
 });
 
+test('a demonstration older than six hours says so and names the command for a fresh one', async () => {
+  const first = await start();
+  expect(first.said()).not.toContain('demo:fresh');
+  const client = new pg.Client({ connectionString: (await startCluster(data)).url('slackwater') });
+  await client.connect();
+  await client.query("UPDATE demonstration SET seeded_at = seeded_at - interval '7 hours'");
+  await client.end();
+  await first.end('SIGTERM');
+  expect((await start()).said()).toContain('This demonstration is 7 h old');
+  expect(running.at(-1)?.said()).toContain('npm run demo:fresh');
+});
+
 test('without the demonstration nobody has an account, and a link for the first administrator is printed', async () => {
   const server = await start({ SLACKWATER_DEMO: '0' });
   expect(server.said()).toContain('/first-administrator#');
