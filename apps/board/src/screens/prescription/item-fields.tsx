@@ -47,7 +47,7 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             label={`Dwell ${number}`}
             value={item.length}
             onChange={(length) => set({ length })}
-            hint="like 4 h 30 min"
+            hint={item.length === '' && 'like 4 h 30 min'}
             problem={readDuration(item.length, settings.dwellLeastMinutes, settings.dwellMostMinutes).problem}
           />
         )}
@@ -56,7 +56,7 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
             label={`Fill ${number} at`}
             value={item.clock}
             onChange={(clock) => set({ clock })}
-            hint="like 07:30"
+            hint={item.clock === '' && 'like 07:30'}
             problem={item.clock === '' || isClockTime(item.clock) ? null : `“${item.clock}”: write 00:00 to 23:59.`}
           />
         )}

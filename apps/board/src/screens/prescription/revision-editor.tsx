@@ -54,7 +54,7 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
       : (problems[0]?.message ?? (inForce && changes.length === 0 ? 'nothing is different' : null));
 
   return (
-    <section aria-label={`Revision ${number}`}>
+    <section aria-label={`Revision ${number}`} className={styles.editor}>
       <table className={styles.table}>
         <thead>
           <tr>

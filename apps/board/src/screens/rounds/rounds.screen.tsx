@@ -7,6 +7,7 @@ import { useSearchParams } from 'react-router';
 import { api } from '../../api/client.ts';
 import { patientKey } from '../../api/queries.ts';
 import { queryClient } from '../../api/query-client.ts';
+import { useMinute } from '../../live/now.ts';
 import { Choice } from '../../ui/choice.tsx';
 import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
@@ -41,6 +42,8 @@ export const loader = async (args: { params: Readonly<Record<string, string | un
 
 const figure = (ml: number | null): string => (ml === null ? 'missing' : removedWords(ml));
 
+const wardDays = (count: number): string => (count === 1 ? 'complete ward day' : `${count} complete ward days`);
+
 /** Trends: net ultrafiltration per ward day and per dwell, running balance, weight; each a sentence, a chart, a table. */
 export const Component = () => {
   const patient = usePatient();
@@ -50,12 +53,15 @@ export const Component = () => {
   const days = spanOf(search);
   const rounds = useSuspenseQuery(roundsQuery(patientId, days)).data;
 
-  const points = dayPoints(rounds.days, rounds.weights, ward.zone);
+  const points = dayPoints(rounds.days, rounds.weights, ward.zone, useMinute());
   const dwells = dwellPoints(rounds.dwells, policy.formulary).slice(-40);
   const running = runningPoints(points);
   const incomplete = points.filter((point) => point.missing !== null && point.missing !== 'no exchange').length;
+  const over = points.filter((point) => !point.underWay);
+  const today = points.find((point) => point.underWay);
+  const soFar = today?.removedMl == null ? null : `${removedWords(today.removedMl)} so far in the day under way.`;
   const week = meanRemoved(points, 7);
-  const before = meanRemoved(points.slice(0, -7), 7);
+  const before = meanRemoved(over.slice(0, -7), 7);
   const lastRunning = running.findLast((point) => point.runningMl !== null);
   const weighed = points.filter((point) => point.weightKg !== null);
   const lastWeight = weighed.at(-1);
@@ -80,14 +86,18 @@ export const Component = () => {
               week ? (
                 <>
                   <b>
-                    {removedWords(week.meanMl)} a day over the last {week.of} complete ward days
+                    {removedWords(week.meanMl)} a day over the last {wardDays(week.of)}
                   </b>
                   {before && `; ${removedWords(before.meanMl)} over the ${before.of} before them`}.
                   {incomplete > 0 &&
                     ` ${incomplete} ${incomplete === 1 ? 'day is' : 'days are'} incomplete and not drawn.`}
+                  {soFar && ` Hollow: ${soFar}`}
                 </>
               ) : (
-                <b>No complete ward day yet.</b>
+                <>
+                  <b>No complete ward day yet.</b>
+                  {soFar && ` Hollow: ${soFar}`}
+                </>
               )
             }
             what="Net ultrafiltration per ward day"
@@ -98,7 +108,7 @@ export const Component = () => {
                 formatIsoDate(point.date),
                 figure(point.removedMl),
                 String(point.exchanges),
-                point.missing ?? '',
+                point.missing ?? (point.underWay ? 'not over' : ''),
               ]),
             }}
           >
@@ -109,7 +119,7 @@ export const Component = () => {
                 label: day(point.date),
                 value: point.removedMl,
                 missing: point.missing !== null,
-                hollow: false,
+                hollow: point.underWay,
                 expected: null,
               }))}
             />

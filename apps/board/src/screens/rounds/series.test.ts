@@ -24,7 +24,8 @@ const weights = [
   { weightKg: 69.9, cavity: 'full' as const, at: Date.UTC(2026, 10, 24, 7) },
   { weightKg: 70.1, cavity: 'full' as const, at: Date.UTC(2026, 10, 24, 19) },
 ];
-const points = dayPoints(days, weights, 'Europe/London');
+const now = Date.UTC(2026, 10, 26, 12);
+const points = dayPoints(days, weights, 'Europe/London', now);
 
 describe('the days of a chart', () => {
   it('an incomplete day has no bar: missing is never zero', () => {
@@ -48,6 +49,16 @@ describe('the days of a chart', () => {
   it('a mean counts complete days only and says of how many', () => {
     expect(meanRemoved(points, 7)).toEqual({ meanMl: 250, of: 2 });
     expect(meanRemoved([], 7)).toBeNull();
+  });
+});
+
+describe('the ward day under way', () => {
+  it('counts in no mean: the morning of a day is not a day', () => {
+    const open = { date: '2026-11-26', balance: balance({ removedMl: 80, to: now + 1 }) };
+    const withToday = dayPoints([...days, open], weights, 'Europe/London', now);
+    expect(withToday.at(-1)).toMatchObject({ removedMl: 80, underWay: true });
+    // By hand: (600 − 100) / 2; the day of 80 mL so far is left out.
+    expect(meanRemoved(withToday, 7)).toEqual({ meanMl: 250, of: 2 });
   });
 });
 

@@ -13,6 +13,8 @@ export type DayPoint = {
   exchanges: number;
   /** What is missing, in words for the table; null when nothing is. */
   missing: string | null;
+  /** The ward day is not over: its figure counts so far, and in no mean. */
+  underWay: boolean;
   /** In − out of the other fluids, mL. */
   otherMl: number;
   weightKg: number | null;
@@ -20,7 +22,12 @@ export type DayPoint = {
 };
 
 /** The ward days with the last weight of each; a day without a weight has none. */
-export const dayPoints = (days: readonly Day[], weights: RoundsView['weights'], zone: string): readonly DayPoint[] =>
+export const dayPoints = (
+  days: readonly Day[],
+  weights: RoundsView['weights'],
+  zone: string,
+  now: EpochMs,
+): readonly DayPoint[] =>
   days.map(({ date, balance }) => {
     const weight = weights.findLast((one) => dateAt(one.at, zone) === date);
     const missing = balance.missing.length + balance.missingEarlier;
@@ -29,6 +36,7 @@ export const dayPoints = (days: readonly Day[], weights: RoundsView['weights'], 
       removedMl: isComplete(balance) && balance.exchanges > 0 ? balance.removedMl : null,
       exchanges: balance.exchanges,
       missing: isComplete(balance) ? (balance.exchanges === 0 ? 'no exchange' : null) : `${missing} without a volume`,
+      underWay: balance.to > now,
       otherMl: balance.otherInMl - balance.otherOutMl,
       weightKg: weight?.weightKg ?? null,
       weightCavity: weight?.cavity ?? null,
@@ -78,9 +86,9 @@ export const runningPoints = (points: readonly DayPoint[]): readonly RunningPoin
   });
 };
 
-/** The mean of the last complete days that count; null when there are none. */
+/** The mean of the last complete days that are over; null when there are none. */
 export const meanRemoved = (points: readonly DayPoint[], days: number): { meanMl: number; of: number } | null => {
-  const complete = points.filter((point) => point.removedMl !== null).slice(-days);
+  const complete = points.filter((point) => point.removedMl !== null && !point.underWay).slice(-days);
   if (complete.length === 0) return null;
   return {
     meanMl: complete.reduce((sum, point) => sum + (point.removedMl ?? 0), 0) / complete.length,

@@ -60,18 +60,25 @@ export const Drain = () => {
 
   const asUsual = (at: number) => [
     act('appearance', { drain: number, appearance: ['clear'], note: null }, at),
-    act('comfort', { phase: 'drain', comfort: COMFORTABLE }, at),
+    // What she has already said of the patient stands: "as usual" takes no breathlessness back.
+    ...(visit.comfort ? [] : [act('comfort', { phase: 'drain', comfort: COMFORTABLE }, at)]),
   ];
   const end = (flow: 'stopped' | 'notStopped', withLooks: boolean) => {
     const at = stopped.at();
     void record([...(withLooks ? asUsual(at) : []), act('endDrain', { flow }, at)]);
   };
+  const asUsualWords = visit.comfort
+    ? `Stopped: clear; ${comfortWords(visit.comfort)}`
+    : slow
+      ? 'Stopped: clear, comfortable'
+      : 'Stopped: clear, comfortable, as usual';
   const because = sending ? 'being sent' : null;
 
   return (
     <>
       <Running heading={slow ? 'It drains slowly' : 'It drains'} minutes={minutes} facts={facts} />
       <FlowFigure
+        flat={slow}
         title={`Drain running for ${minutes} min${usual ? `, usually ${usual.minutes} min` : ''}`}
         minutes={minutes}
         fromMl={outMl === null ? null : outMl + policy.settings.residualMl}
@@ -107,7 +114,7 @@ export const Drain = () => {
       <Ago label="Stopped" ago={stopped} notBefore={drain.startedAt} />
       <Acts>
         <Button tone="main" onPress={() => end('stopped', !looked)} disabledBecause={because}>
-          {looked ? 'Drain has stopped' : slow ? 'Stopped: clear, as usual' : 'Stopped: clear, comfortable, as usual'}
+          {looked ? 'Drain has stopped' : asUsualWords}
         </Button>
         {!looked &&
           (slow ? (

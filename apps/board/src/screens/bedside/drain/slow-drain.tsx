@@ -20,7 +20,7 @@ const MOVES: readonly { value: FlowMove; label: string }[] = [
 /** What nobody has said yet: one complaint says nothing of pain. */
 const NOT_ASKED = { ...COMFORTABLE, pain: null };
 
-/** A drain that runs long: first moves to tick, and the one question that changes everything (common practice). */
+/** A drain that runs long: the one question that changes everything, and first moves to tick (common practice). */
 export const SlowDrain = ({ drain }: { drain: number }) => {
   const { state, record, open } = useBedside();
   const tried = state.visit?.flowMoves ?? [];
@@ -38,18 +38,6 @@ export const SlowDrain = ({ drain }: { drain: number }) => {
   };
   return (
     <>
-      <By>First moves</By>
-      <Choices
-        label="First moves tried"
-        hideLabel
-        className={styles.moves}
-        options={MOVES}
-        values={tried}
-        onChange={(moves) => {
-          const added = moves.filter((move) => !tried.includes(move));
-          if (added.length > 0) void record([act('flowMoves', { drain, tried: moves }, serverClock.now())]);
-        }}
-      />
       <div className={styles.question}>
         <b>Breathless, or swelling of flank, genitals or a hernia?</b>
         <Choice
@@ -70,6 +58,18 @@ export const SlowDrain = ({ drain }: { drain: number }) => {
           swelling means a leak (common practice).
         </p>
       )}
+      <By>First moves</By>
+      <Choices
+        label="First moves tried"
+        hideLabel
+        className={styles.moves}
+        options={MOVES}
+        values={tried}
+        onChange={(moves) => {
+          const added = moves.filter((move) => !tried.includes(move));
+          if (added.length > 0) void record([act('flowMoves', { drain, tried: moves }, serverClock.now())]);
+        }}
+      />
     </>
   );
 };

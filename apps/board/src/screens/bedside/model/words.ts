@@ -62,9 +62,9 @@ export const COMFORTABLE: Comfort = {
 };
 
 export const isComfortable = (comfort: Comfort): boolean =>
-  !comfort.pain && !comfort.cramp && !comfort.breathless && !comfort.leakAtExit && !comfort.swelling;
+  comfort.pain === 0 && !comfort.cramp && !comfort.breathless && !comfort.leakAtExit && !comfort.swelling;
 
-/** "comfortable", or what is not: "pain 4, cramp". */
+/** "comfortable", or what is not: "pain 4, cramp"; comfortable only if somebody asked for pain. */
 export const comfortWords = (comfort: Comfort): string => {
   if (isComfortable(comfort)) return 'comfortable';
   const said = [
@@ -74,7 +74,7 @@ export const comfortWords = (comfort: Comfort): string => {
     comfort.leakAtExit ? 'leak at the exit' : null,
     comfort.swelling ? 'swelling' : null,
   ];
-  return said.filter((one) => one !== null).join(', ');
+  return said.filter((one) => one !== null).join(', ') || 'no complaint seen, pain not asked';
 };
 
 /** Whether the bag is kept: peritonitis, bowel or bile until excluded. */
