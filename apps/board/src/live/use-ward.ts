@@ -4,7 +4,7 @@ import { useSyncExternalStore } from 'react';
 import { api } from '../api/client.ts';
 import { serverClock } from '../api/clock.ts';
 import { NoAnswer } from '../api/problems.ts';
-import { patientKey, sessionQuery } from '../api/queries.ts';
+import { patientKey, sessionQuery, wardQuery } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import { openLine } from './line.ts';
 import type { Snapshot } from './rows.ts';
@@ -41,6 +41,7 @@ const boardOf = (wardId: string) =>
       changed: (ids) => {
         for (const id of ids) queryClient.invalidateQueries({ queryKey: patientKey(id) });
       },
+      allNew: () => queryClient.invalidateQueries({ queryKey: wardQuery(wardId).queryKey }),
     }),
   );
 
@@ -54,6 +55,8 @@ const wallOf = (wardId: string) =>
       now: serverClock.now,
       heardClock,
       changed: () => {},
+      // The wall shows no setting, and its rows always come all at once.
+      allNew: () => {},
     }),
   );
 

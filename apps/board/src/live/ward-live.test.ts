@@ -34,6 +34,7 @@ const createServer = () => {
 const open = (server: ReturnType<typeof createServer>) => {
   let hear: (message: Message<Row>) => void = () => {};
   const asked: string[] = [];
+  const allNew = vi.fn();
   const ward = createWardLive<Row>({
     whole: async () => {
       asked.push('whole');
@@ -51,9 +52,10 @@ const open = (server: ReturnType<typeof createServer>) => {
     now: Date.now,
     heardClock: () => {},
     changed: () => {},
+    allNew,
   });
   const stop = ward.subscribe(() => {});
-  return { ward, asked, stop, hear: (message: Message<Row>) => hear(message) };
+  return { ward, asked, allNew, stop, hear: (message: Message<Row>) => hear(message) };
 };
 
 const versions = (ward: WardLive<Row>) =>
@@ -92,6 +94,23 @@ describe('a ward followed live', () => {
     await settled();
     expect(asked).toEqual(['whole', 'since 0', 'since 2']);
     expect(versions(ward)).toEqual({ a: 1, b: 2, c: 3 });
+  });
+
+  it('says so when every row came anew, as after a change of the settings, and not when one did', async () => {
+    const server = createServer();
+    server.change('a');
+    server.change('b');
+    const { allNew, hear } = open(server);
+    hear(server.beat());
+    await settled();
+    allNew.mockClear();
+    hear({ type: 'rows', delta: server.change('a') });
+    expect(allNew).not.toHaveBeenCalled();
+    const { position: from } = server.snapshot();
+    server.change('a');
+    server.change('b');
+    hear({ type: 'rows', delta: server.since(from) });
+    expect(allNew).toHaveBeenCalledTimes(1);
   });
 
   it('takes everything anew from another epoch, even at a smaller position', async () => {

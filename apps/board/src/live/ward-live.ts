@@ -31,6 +31,8 @@ export type WardSource<Row> = {
   heardClock: (serverAt: EpochMs) => void;
   /** Told the ids of rows that came, changed or went. */
   changed: (ids: readonly string[]) => void;
+  /** Told when every row came anew: so it is after a change of the ward's settings, which are in no row. */
+  allNew: () => void;
 };
 
 /** Keeps a ward's rows as fresh as the line allows, and says how fresh that is. */
@@ -70,6 +72,8 @@ export const createWardLive = <Row>(source: WardSource<Row>) => {
   const take = (rows: Rows<Row>, ids: readonly string[]) => {
     set({ rows, changedAt: state.rows === null ? state.changedAt : now() });
     source.changed(ids);
+    const came = new Set(ids);
+    if ([...rows.byId.keys()].every((id) => came.has(id))) source.allNew();
   };
 
   const takeDelta = (delta: Delta<Row>): boolean => {
