@@ -57,10 +57,3 @@ export const AlertHands = ({ open: { alert, row, standing }, ward, now, mayNot }
 };
 
 const busy = (entry: { isPending: boolean }): string | null => (entry.isPending ? 'Sending' : null);
-
-export type AlertDialogProps = {
-  ward: WardView;
-  now: EpochMs;
-  entry: ReturnType<typeof useAlertEntry>;
-  onClose: () => void;
-};

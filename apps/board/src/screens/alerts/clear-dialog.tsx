@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
 import { Field } from '../../ui/field.tsx';
-import type { AlertDialogProps } from './alert-hands.tsx';
+import type { AlertDialogProps } from './alert-dialog.ts';
 import styles from './dialogs.module.css';
 
 /** Clears an alert by hand, with the reason. Most clear by themselves once what they say is no longer so. */

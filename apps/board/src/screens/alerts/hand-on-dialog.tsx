@@ -4,7 +4,7 @@ import { ROLE_WORDS } from '../../components/role-words.ts';
 import { Button } from '../../ui/button.tsx';
 import { Choice } from '../../ui/choice.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
-import type { AlertDialogProps } from './alert-hands.tsx';
+import type { AlertDialogProps } from './alert-dialog.ts';
 import styles from './dialogs.module.css';
 import { MinutesChoice } from './minutes-choice.tsx';
 

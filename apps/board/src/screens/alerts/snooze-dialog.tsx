@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
-import type { AlertDialogProps } from './alert-hands.tsx';
+import type { AlertDialogProps } from './alert-dialog.ts';
 import styles from './dialogs.module.css';
 import { MinutesChoice } from './minutes-choice.tsx';
 
