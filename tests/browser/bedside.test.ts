@@ -228,30 +228,101 @@ describe('a touch that was wrong', () => {
 });
 
 describe('two nurses at one bed', () => {
-  it('both entries stand side by side; the later one may let the other count and keeps what she saw', async () => {
+  /** Her tablet is behind: a colleague was faster, and the bad line told her nothing of it. */
+  const collide = async (login: string) => {
     const id = await patient();
     await carryTo(ward, id, 'draining', { minutesAgo: { prepare: 30, startDrain: 20 } });
-    await open(id);
+    await open(id, login);
     await page.getByRole('heading', { name: 'It drains' }).waitFor();
-    // Hold back what the server would tell this page, as a bad line does; the colleague is faster.
     await page.route('**/api/patients/*/bedside', (route) => route.abort());
     await page.route('**/stream', (route) => route.abort());
     const okoro = await ward.as('okoro');
     const { state } = await bedsideOf(ward, id);
-    await okoro.record(
-      draft('endDrain', { flow: 'stopped' }, { patientId: id, visitId: state.visit?.id ?? null, after: state.head }),
-    );
+    const about = { patientId: id, visitId: state.visit?.id ?? null, after: state.head };
+    await okoro.record(draft('endDrain', { flow: 'notStopped' }, about));
     await button(/^Stopped: clear/).click();
     const dialog = page.getByRole('dialog');
     await dialog.waitFor();
+    await page.unroute('**/api/patients/*/bedside');
+    trouble.splice(0); // the aborted requests
+    return { id, dialog };
+  };
+  const ends = async (id: string) => (await entriesOf(id)).filter((entry) => entry.kind === 'endDrain');
+
+  it('both entries stand side by side; the later one may let the other count and keeps what she saw', async () => {
+    const { id, dialog } = await collide('lindahl');
     await expect.poll(() => dialog.innerText()).toMatch(/Adaeze Okoro recorded “drain finished”/);
     expect(await dialog.innerText()).toContain('You, Signe Lindahl');
-    await page.unroute('**/api/patients/*/bedside');
     await dialog.getByRole('button', { name: /counts$/ }).click();
     await expect.poll(async () => (await bedsideOf(ward, id)).state.visit?.drains[0]?.appearance).toEqual(['clear']);
-    const entries = await entriesOf(id);
-    expect(entries.filter((entry) => entry.kind === 'endDrain')).toHaveLength(1);
-    trouble.splice(0); // the aborted requests
+    expect(await ends(id)).toHaveLength(1);
+    trouble.splice(0);
+  });
+
+  it('a charge nurse puts hers in its place with a reason; the other one stays readable', async () => {
+    const { id, dialog } = await collide('adair');
+    const mine = dialog.getByRole('button', { name: /^Mine, / });
+    await mine.click();
+    expect(await mine.innerText()).toContain('the reason is missing');
+    await dialog.getByLabel('Why yours counts').fill('I watched the line: it had run dry');
+    await mine.click();
+    await expect.poll(async () => (await entriesOf(id)).some((entry) => entry.kind === 'corrected')).toBe(true);
+    const [end, ...more] = await ends(id);
+    expect(more).toEqual([]);
+    // The colleague's own words are still there, and the correction names its reason.
+    expect(end).toMatchObject({ authorName: 'Adaeze Okoro', payload: { flow: 'notStopped' } });
+    expect(end?.correctedBy).not.toBeNull();
+    trouble.splice(0);
+  });
+
+  it('a nurse may not correct her colleague, and two ends of one drain cannot both be: it says so', async () => {
+    const { dialog } = await collide('lindahl');
+    expect(await dialog.getByRole('button', { name: /^Mine, / }).innerText()).toContain('charge nurse or physician');
+    const both = dialog.getByRole('button', { name: /^Both happened/ });
+    if ((await both.getAttribute('aria-disabled')) !== 'true') await both.click(); // it looks at the record again
+    await expect.poll(() => both.getAttribute('aria-disabled')).toBe('true');
+    trouble.splice(0);
+  });
+
+  it('both may stand where both can have happened: hers after the other', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'drained', { minutesAgo: { prepare: 40, startDrain: 30, endDrain: 12 } });
+    await open(id);
+    await page
+      .getByRole('heading', { name: /^How much/ })
+      .or(page.getByText('Drain again').first())
+      .first()
+      .waitFor();
+    await page.route('**/api/patients/*/bedside', (route) => route.abort());
+    await page.route('**/stream', (route) => route.abort());
+    const okoro = await ward.as('okoro');
+    const { state } = await bedsideOf(ward, id);
+    const visitId = state.visit?.id ?? null;
+    // A colleague drained once more, for a few minutes, while this tablet still shows the first drain as the last.
+    const begun = draft(
+      'startDrain',
+      {},
+      { patientId: id, visitId, after: state.head, happenedAt: Date.now() - 600_000 },
+    );
+    const ended = draft(
+      'endDrain',
+      { flow: 'stopped' },
+      { patientId: id, visitId, after: begun.id, happenedAt: Date.now() - 300_000 },
+    );
+    await okoro.record(begun, ended);
+    await button(/^Drain again/)
+      .first()
+      .click();
+    const dialog = page.getByRole('dialog');
+    await dialog.waitFor();
+    await page.unroute('**/api/patients/*/bedside');
+    trouble.splice(0);
+    const both = dialog.getByRole('button', { name: /^Both happened/ });
+    await expect.poll(() => both.getAttribute('aria-disabled')).not.toBe('true');
+    await both.click();
+    await expect.poll(async () => (await bedsideOf(ward, id)).state.visit?.drains.length).toBe(3);
+    expect((await bedsideOf(ward, id)).state.visit?.state).toBe('draining');
+    trouble.splice(0);
   });
 });
 
@@ -390,6 +461,39 @@ describe('what does not go as usual', () => {
     // The set was not changed: the same visit may not go on.
     await button(/^Resume the exchange/).waitFor();
     expect(await button(/^Resume the exchange/).getAttribute('aria-disabled')).toBe('true');
+  });
+
+  it('a set that was changed after a breach also stands in the catheter’s history', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'draining', { minutesAgo: { prepare: 30, startDrain: 20 } });
+    await open(id);
+    await button('Stop exchange').click();
+    await page.getByText('Sterility broken').click();
+    await page.getByText('Dry', { exact: true }).click();
+    await page.getByRole('checkbox', { name: 'Clamped' }).check();
+    await page.getByRole('checkbox', { name: /^Transfer set changed/ }).check();
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^Stop the exchange/ })
+      .click();
+    await expect
+      .poll(async () => (await bedsideOf(ward, id)).state.catheter)
+      .toMatchObject({ event: 'setChanged', note: 'after broken sterility, dry' });
+  });
+
+  it('a slow drain tells breathless from swelling, and “as usual” takes neither back', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'draining', { minutesAgo: { prepare: 60, startDrain: 45 } });
+    await open(id);
+    await page.getByText('Swelling', { exact: true }).click();
+    // Pain was not asked for: it is not known, never none.
+    await expect
+      .poll(async () => (await bedsideOf(ward, id)).state.visit?.comfort)
+      .toMatchObject({ swelling: true, breathless: false, pain: null });
+    await button('Back').click();
+    await button(/^Stopped: clear; swelling/).click();
+    await expect.poll(async () => (await bedsideOf(ward, id)).state.visit?.state).toBe('drained');
+    expect((await bedsideOf(ward, id)).state.visit?.comfort).toMatchObject({ swelling: true });
   });
 
   it('a fill that is stopped early says how much went in; the rest follows from a second bag', async () => {

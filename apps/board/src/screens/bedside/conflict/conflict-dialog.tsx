@@ -1,7 +1,9 @@
 import type { Conflict } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
+import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { serverClock } from '../../../api/clock.ts';
+import { bedsideQuery } from '../../../api/queries.ts';
 import { Button } from '../../../ui/button.tsx';
 import { Dialog } from '../../../ui/dialog.tsx';
 import { Field } from '../../../ui/field.tsx';
@@ -18,6 +20,7 @@ const agoWords = (ms: number): string =>
 /** Somebody was faster. Both entries side by side, and three ways on; none of them loses an entry. */
 export const ConflictDialog = ({ drafts, theirs }: ConflictDialogProps) => {
   const { state, clock, session, send, dismiss, sending, mayDo, patientId } = useBedside();
+  const queries = useQueryClient();
   const [reason, setReason] = useState<string | null>(null);
   const mine = myStep(drafts);
   const them = theirs.authorName ?? 'The tool';
@@ -29,6 +32,12 @@ export const ConflictDialog = ({ drafts, theirs }: ConflictDialogProps) => {
     if (batch.length === 0) return dismiss();
     dismiss();
     await send(batch);
+  };
+
+  /** Behind what stands in the record now, which this screen may not have seen yet. */
+  const both = async () => {
+    const { state: fresh } = await queries.fetchQuery({ ...bedsideQuery(patientId), staleTime: 0 });
+    if (whyNotBoth(drafts, fresh) === null) await go(afterTheirs(drafts, fresh.head));
   };
 
   return (
@@ -94,7 +103,7 @@ export const ConflictDialog = ({ drafts, theirs }: ConflictDialogProps) => {
         >
           Mine, {mine ? clock(mine.happenedAt) : ''}, with a reason
         </Button>
-        <Button disabledBecause={notBoth} onPress={() => void go(afterTheirs(drafts, state.head))}>
+        <Button disabledBecause={notBoth} onPress={() => void both()}>
           Both happened: mine after theirs
         </Button>
       </div>
