@@ -1,6 +1,6 @@
 import type { WardView } from '@slackwater/contract';
 import type { WallRow } from '@slackwater/domain';
-import { HOUR_MS } from '@slackwater/domain/time/instant';
+import { type EpochMs, HOUR_MS } from '@slackwater/domain/time/instant';
 import { clashes, workload } from '@slackwater/domain/ward/workload';
 import { useMemo, useRef } from 'react';
 import { familyName, shortNames } from '../../components/names.ts';
@@ -11,6 +11,7 @@ import { cx } from '../../ui/class-names.ts';
 import { useAxisShift } from '../board/use-axis-shift.ts';
 import { useOrder } from '../board/use-order.ts';
 import { fitOf } from './fit.ts';
+import { laterHeight, laterHours } from './later-hours.ts';
 import styles from './wall.module.css';
 import { WallEmpty } from './wall-empty.tsx';
 import { WallGroup } from './wall-group.tsx';
@@ -27,7 +28,9 @@ export const Wall = ({ ward }: { ward: WardView }) => {
   const stale = live.connection.state === 'stale';
   const order = useOrder(rows, stale ? live.connection.heardAt : null);
   const clashing = useMemo(() => clashes(workload(rows, origin, origin + 11 * HOUR_MS).halfHours), [rows, origin]);
-  const { now, hour, close } = fitOf(order);
+  const firstOfHour = useEachMinute(firstOfLater);
+  const hours = useMemo(() => laterHours(order.later, firstOfHour), [order.later, firstOfHour]);
+  const { now, hour, close } = fitOf(order, laterHeight(hours));
   useAxisShift(page);
   return (
     <div
@@ -53,12 +56,15 @@ export const Wall = ({ ward }: { ward: WardView }) => {
             names={names}
           />
         </div>
-        <WallLater placed={order.later} clashing={clashing} zone={ward.zone} />
+        <WallLater count={order.later.length} hours={hours} clashing={clashing} zone={ward.zone} />
         <WallEmpty placed={order.empty} later={order.later} zone={ward.zone} />
       </main>
     </div>
   );
 };
+
+/** The next full hour: nothing of Later falls due before it. */
+const firstOfLater = (now: EpochMs): EpochMs => Math.floor((now + HOUR_MS) / HOUR_MS) * HOUR_MS;
 
 /** A wall display may not read the ward's staff; whoever has a patient today stands in the rows. */
 const wallNames = (ward: WardView, rows: readonly WallRow[]): ReadonlyMap<string, string> =>
