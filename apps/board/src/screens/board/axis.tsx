@@ -44,7 +44,7 @@ const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
     .map(({ hour, left }, index) => (
       <i
         key={hour}
-        className={cx(styles.hour, (left < 37 || left > 92) && styles.near, index % 2 === 1 && styles.between)}
+        className={cx(styles.hour, (left < 42 || left > 92) && styles.near, index % 2 === 1 && styles.between)}
         style={{ left: `${left}%` }}
       >
         {formatClock(hour, zone).slice(0, 5)}
