@@ -182,6 +182,29 @@ test('three processes, one of them killed: each alarm exactly once', { timeout: 
   for (const { state } of rows) expect(conditionsAt(state, state.due.overdueAt, await policyOf())).toHaveLength(1);
 });
 
+test('a process killed between taking and writing loses no alarm: another raises it, once', async () => {
+  const patientId = await justOverdue('37');
+  const blocker = await db.connect();
+  await blocker.query('BEGIN');
+  await blocker.query('SELECT FROM ward_counter WHERE ward_id = $1 FOR UPDATE', [WARD]);
+  const killed = await watcher();
+  await until(async () => {
+    const { rowCount } = await db.query(
+      "SELECT FROM pg_stat_activity WHERE datname = current_database() AND wait_event_type = 'Lock'",
+    );
+    return rowCount === 1;
+  });
+  killed.kill('SIGKILL');
+  await once(killed, 'exit');
+  await blocker.query('ROLLBACK');
+  blocker.release();
+  const next = await watcher();
+  await until(async () => (await raisedEntries([patientId])) > 0);
+  await stopped(next);
+  expect(await raisedEntries([patientId])).toBe(1);
+  expect((await verify(db, SITE)).faults).toEqual([]);
+});
+
 test('new settings move the alarms of what is inside already', async () => {
   const patientId = await overdueIn('40', 5 * MINUTE_MS);
   await sweep(db, policies, SITE);
