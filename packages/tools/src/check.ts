@@ -5,7 +5,7 @@ import { projectRoot } from './paths.ts';
 
 const TYPES = [
   'packages/domain',
-  'packages/domain/tsconfig.test.json',
+  'packages/domain/tsconfig.pure.json',
   'packages/contract',
   'packages/tools',
   'apps/api',
