@@ -1,0 +1,92 @@
+/// <reference lib="dom" />
+import { setTimeout } from 'node:timers/promises';
+import { openBoardPage } from '../harness/board-page.ts';
+import { pool } from '../harness/databases.ts';
+import type { Row } from '../harness/measure.ts';
+import { median, quartiles } from '../harness/quantiles.ts';
+import { serveApp } from '../harness/servers.ts';
+import { seedWard } from '../harness/ward.ts';
+
+declare global {
+  interface Window {
+    passMinute(): void;
+  }
+}
+
+const PATIENTS = 200;
+const SETTLE_MS = 200;
+
+/** The main thread's work for one turn of the minute on a board of 200: script, style and layout, as Chromium counts them. */
+export const tick: Row = {
+  name: 'tick',
+  async run({ databases, pace }) {
+    const ticks = pace.windowMs < 1000 ? 8 : 40;
+    const database = await databases.open();
+    const db = pool(database.appUrl);
+    await seedWard(db, PATIENTS);
+    await db.end();
+    const app = await serveApp(database.appUrl);
+    const board = await openBoardPage(app);
+    try {
+      const { page } = board;
+      await page.addInitScript(letMinutesPass);
+      await board.open();
+      await page.locator('[data-stream="live"]').waitFor();
+      // alarms that rose at the start of the server, and the browser's own first work, are no part of a tick
+      await setTimeout(4000);
+      const inspector = await page.context().newCDPSession(page);
+      // processor time of the page's main thread: what another process takes from the core is no part of it
+      await inspector.send('Performance.setTimeDomain', { timeDomain: 'threadTicks' });
+      await inspector.send('Performance.enable');
+      const read = async () => {
+        const { metrics } = await inspector.send('Performance.getMetrics');
+        const of = (name: string) => (metrics.find((metric) => metric.name === name)?.value ?? 0) * 1000;
+        const parts = { script: of('ScriptDuration'), style: of('RecalcStyleDuration'), layout: of('LayoutDuration') };
+        return { ...parts, all: parts.script + parts.style + parts.layout, task: of('TaskDuration') };
+      };
+      const spent: Awaited<ReturnType<typeof read>>[] = [];
+      // the first ones compile what later ones only run
+      for (let turn = -3; turn < ticks; turn += 1) {
+        const before = await read();
+        await page.evaluate(() => window.passMinute());
+        await setTimeout(SETTLE_MS);
+        const after = await read();
+        const { script, style, layout, all, task } = before;
+        if (turn < 0) continue;
+        spent.push({
+          script: after.script - script,
+          style: after.style - style,
+          layout: after.layout - layout,
+          all: after.all - all,
+          task: after.task - task,
+        });
+      }
+      const middle = (part: keyof (typeof spent)[number]) => median(spent.map((one) => one[part])).toFixed(1);
+      return [
+        {
+          what: `one tick of ${PATIENTS} rows in the browser`,
+          value: median(spent.map(({ all }) => all)),
+          unit: 'ms',
+          bar: { at: 'most', value: 4 },
+          quartiles: quartiles(spent.map(({ all }) => all)),
+          beside: `${ticks} minutes; script ${middle('script')}, style ${middle('style')}, layout ${middle('layout')} ms; all tasks with painting ${middle('task')} ms`,
+        },
+      ];
+    } finally {
+      await board.close();
+      await app.stop();
+      await database.drop();
+    }
+  },
+};
+
+/** In the page, before its own script: its monotonic clock can be set ahead, and it is told to look at it. */
+function letMinutesPass(): void {
+  const real = performance.now.bind(performance);
+  let aheadMs = 0;
+  performance.now = () => real() + aheadMs;
+  window.passMinute = () => {
+    aheadMs += 60_000;
+    document.dispatchEvent(new Event('visibilitychange'));
+  };
+}
