@@ -1,4 +1,3 @@
-import type { Payloads } from '../record/entry.ts';
 import type { EpochMs } from '../time/instant.ts';
 
 export type AlertRank = 'high' | 'medium' | 'low';
@@ -31,11 +30,6 @@ export type AlertCondition = {
   /** The numbers behind it, for the words: `{ dueAt, minutes }`, `{ drainedMl, filledMl, expectedMl }` … */
   facts: Readonly<Record<string, number | string | null>>;
 };
-
-/** An entry that the tool itself must write; the server gives it an id, a time and a place. */
-export type ToolDraft = {
-  [K in 'alertRaised' | 'alertEscalated' | 'alertCleared']: { kind: K; payload: Payloads[K] };
-}['alertRaised' | 'alertEscalated' | 'alertCleared'];
 
 export type OpenAlert = AlertCondition & {
   /** The id of the entry that raised it. */

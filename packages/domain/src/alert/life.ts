@@ -1,9 +1,10 @@
 import type { BedsideState } from '../bedside/state.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
-import type { AlertCondition, AlertRank, OpenAlert, ToolDraft } from './alert.ts';
+import type { AlertCondition, AlertRank, OpenAlert } from './alert.ts';
 import { stepsUp } from './owner.ts';
 import { ALERT_RULES, conditionsAt } from './rules.ts';
+import type { ToolDraft } from './tool-draft.ts';
 
 const WEIGHT: Record<AlertRank, number> = { low: 1, medium: 2, high: 3 };
 

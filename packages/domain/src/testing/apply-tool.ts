@@ -1,4 +1,4 @@
-import type { ToolDraft } from '../alert/alert.ts';
+import type { ToolDraft } from '../alert/tool-draft.ts';
 import type { BedsideState } from '../bedside/state.ts';
 import type { EpochMs } from '../time/instant.ts';
 
