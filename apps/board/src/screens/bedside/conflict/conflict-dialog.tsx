@@ -36,7 +36,13 @@ export const ConflictDialog = ({ drafts, theirs }: ConflictDialogProps) => {
 
   /** Behind what stands in the record now, which this screen may not have seen yet. */
   const both = async () => {
-    const { state: fresh } = await queries.fetchQuery({ ...bedsideQuery(patientId), staleTime: 0 });
+    const query = bedsideQuery(patientId);
+    // A look that is under way may have begun before the collision, or hang on a bad line.
+    await queries.cancelQueries({ queryKey: query.queryKey });
+    const fresh = await queries.fetchQuery({ ...query, staleTime: 0 }).then(
+      (view) => view.state,
+      () => state,
+    );
     if (whyNotBoth(drafts, fresh) === null) await go(afterTheirs(drafts, fresh.head));
   };
 
