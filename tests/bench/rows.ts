@@ -1,6 +1,7 @@
 import type { Row } from './harness/measure.ts';
 import { alarms } from './rows/alarms.ts';
 import { board } from './rows/board.ts';
+import { buffers } from './rows/buffers.ts';
 import { entry } from './rows/entry.ts';
 import { pixel } from './rows/pixel.ts';
 import { script } from './rows/script.ts';
@@ -9,4 +10,4 @@ import { streams } from './rows/streams.ts';
 import { tick } from './rows/tick.ts';
 
 /** The table, in its order. */
-export const ROWS: readonly Row[] = [board, entry, streams, pixel, alarms, tick, sheet, script];
+export const ROWS: readonly Row[] = [board, entry, buffers, streams, pixel, alarms, tick, sheet, script];

@@ -5,7 +5,7 @@ type JsonSchema = {
 };
 
 /** The JSON Schema that all samples keep, as fast-json-stringify likes it: types and properties, no alternatives. */
-export function schemaOf(samples: readonly unknown[]): JsonSchema & Record<string, unknown> {
+export function schemaOf(samples: readonly unknown[]): JsonSchema {
   const known = samples.filter((sample) => sample !== null && sample !== undefined);
   const isNullable = known.length < samples.length;
   const type = typeOf(known);
@@ -18,7 +18,7 @@ export function schemaOf(samples: readonly unknown[]): JsonSchema & Record<strin
       [...names].map((name) => [name, schemaOf(all.filter((one) => name in one).map((one) => one[name]))]),
     );
   }
-  return schema as JsonSchema & Record<string, unknown>;
+  return schema;
 }
 
 function typeOf(known: readonly unknown[]): string {

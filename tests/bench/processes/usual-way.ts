@@ -8,7 +8,7 @@ import { PrismaPg } from '@prisma/adapter-pg';
 import { buildApp } from '@slackwater/api/app';
 import { createPolicies } from '@slackwater/api/record/policies';
 import { type BedsideState, boardRow, likeNames, type PatientIdentity } from '@slackwater/domain';
-import fastJsonStringify from 'fast-json-stringify';
+import fastJsonStringify, { type Schema } from 'fast-json-stringify';
 import { type Patient, PrismaClient } from '../../../prisma/generated/client.ts';
 import { SITE, WARD } from '../harness/ward.ts';
 import { schemaOf } from './infer-schema.ts';
@@ -66,7 +66,7 @@ const identityOf = ({ id, family, given, dateOfBirth, gender, hospitalNumber, ..
 });
 
 // the schema that somebody would have written by hand, told from what the board holds now
-const serialise = fastJsonStringify(schemaOf([await readBoard()]));
+const serialise = fastJsonStringify(schemaOf([await readBoard()]) as Schema);
 
 server.get('/api/usual/board', async (request, reply) => {
   const text = serialise(await readBoard());

@@ -80,13 +80,29 @@ export const tick: Row = {
   },
 };
 
-/** In the page, before its own script: its monotonic clock can be set ahead, and it is told to look at it. */
+/**
+ * In the page, before its own script: its monotonic clock can be set ahead, and what it set for the turn of the minute is
+ * then called. (Telling it that the page was shown again would also make it ask the server for everything anew.)
+ */
 function letMinutesPass(): void {
-  const real = performance.now.bind(performance);
+  const now = performance.now.bind(performance);
+  const later = window.setTimeout.bind(window);
   let aheadMs = 0;
-  performance.now = () => real() + aheadMs;
+  let atTheTurn: (() => void)[] = [];
+  performance.now = () => now() + aheadMs;
+  const untilTheTurn = () => 60_000 - ((Date.now() + aheadMs) % 60_000);
+  // the ward's clock, as the page has heard it, differs a little from this machine's; whole seconds are other waits
+  const isTheTurn = (ms: number) => ms % 1000 !== 0 && Math.abs(ms - untilTheTurn()) < 1000;
+  window.setTimeout = ((work: () => void, ms = 0) => {
+    if (!isTheTurn(ms)) return later(work, ms);
+    atTheTurn.push(work);
+    return 0;
+  }) as typeof window.setTimeout;
   window.passMinute = () => {
     aheadMs += 60_000;
-    document.dispatchEvent(new Event('visibilitychange'));
+    const due = atTheTurn;
+    atTheTurn = [];
+    if (due.length === 0) throw new Error('Nobody waits for the turn of the minute.');
+    for (const work of due) work();
   };
 }

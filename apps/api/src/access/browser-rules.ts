@@ -1,12 +1,24 @@
 import helmet from '@fastify/helmet';
-import type { FastifyInstance } from 'fastify';
+import Fastify, { type FastifyInstance } from 'fastify';
 
 /**
  * What browsers may do with our pages: scripts, styles and connections of this server alone, no frames, no referrer.
+ * The rules are the same for every answer, so they are worked out once: made anew for each they cost as much as the rest
+ * of a short answer.
  * @param https over plain http on loopback nothing may be upgraded to https
  */
 export async function ruleBrowsers(app: FastifyInstance, https: boolean) {
-  await app.register(helmet, {
+  const rules = await rulesAsHeaders(https);
+  app.addHook('onRequest', (_, reply, done) => {
+    reply.headers(rules);
+    done();
+  });
+}
+
+/** As helmet sets them on an answer of a server that does nothing else. */
+async function rulesAsHeaders(https: boolean): Promise<Readonly<Record<string, string>>> {
+  const example = Fastify();
+  await example.register(helmet, {
     contentSecurityPolicy: {
       useDefaults: false,
       directives: {
@@ -29,4 +41,11 @@ export async function ruleBrowsers(app: FastifyInstance, https: boolean) {
     crossOriginResourcePolicy: { policy: 'same-origin' },
     xFrameOptions: { action: 'deny' },
   });
+  let rules: Record<string, string> = {};
+  example.get('/', async (_, reply) => {
+    rules = { ...(reply.raw.getHeaders() as Record<string, string>) };
+  });
+  await example.inject('/');
+  await example.close();
+  return rules;
 }
