@@ -47,18 +47,21 @@ export const tick: Row = {
       const spent: Awaited<ReturnType<typeof read>>[] = [];
       // the first ones compile what later ones only run
       for (let turn = -3; turn < ticks; turn += 1) {
+        // what runs anyway meanwhile, such as a frame that asks for somebody, is no part of the tick
+        const idle = await read();
+        await setTimeout(SETTLE_MS);
         const before = await read();
         await page.evaluate(() => window.passMinute());
         await setTimeout(SETTLE_MS);
         const after = await read();
-        const { script, style, layout, all, task } = before;
         if (turn < 0) continue;
+        const ofTick = (part: keyof typeof after) => after[part] - before[part] - (before[part] - idle[part]);
         spent.push({
-          script: after.script - script,
-          style: after.style - style,
-          layout: after.layout - layout,
-          all: after.all - all,
-          task: after.task - task,
+          script: ofTick('script'),
+          style: ofTick('style'),
+          layout: ofTick('layout'),
+          all: ofTick('all'),
+          task: ofTick('task'),
         });
       }
       const middle = (part: keyof (typeof spent)[number]) => median(spent.map((one) => one[part])).toFixed(1);

@@ -60,12 +60,20 @@ SELECT before, amount, ${epochMs('at')} AS "receivedAt",
   pg_notify('${POSITION_CHANNEL}', $1 || '/' || $2 || ':' || (before + amount)) AS told
 FROM chained`;
 
-/** Publishes the staged rows of one ward. The bedsides stand as they are to be already. */
+/**
+ * Publishes the staged rows of one ward. The bedsides stand as they are to be already.
+ *
+ * A foreign key is checked by a plan that is kept for the whole session. One that was made while the table of entries was
+ * small reads all of it, for each row that the sheet adds to it: so it is made anew, and by the index.
+ */
 export async function publish(
   client: PoolClient,
   what: { siteId: string; wardId: string; importId: string; author: string | null },
 ): Promise<void> {
   const { siteId, wardId, importId, author } = what;
   await client.query(TAKE_COUNTER, [siteId, wardId]);
+  await client.query('DISCARD PLANS');
+  await client.query('SET LOCAL enable_seqscan = off');
   await client.query(PUBLISH, [siteId, wardId, importId, author]);
+  await client.query('SET LOCAL enable_seqscan = on');
 }
