@@ -1,4 +1,5 @@
 import { PrismaPg } from '@prisma/adapter-pg';
+import { UTC_SESSION } from '@slackwater/tools/session';
 import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import pg from 'pg';
 import { PrismaClient } from '../../../prisma/generated/client.ts';
@@ -42,15 +43,13 @@ export async function buildApp(options: AppOptions): Promise<App> {
 
 /** Connections of one process: writes are short, and Postgres serves 200. */
 const POOL_SIZE = 12;
-/** The driver would read and write local times wrongly in any other zone. */
-const SESSION = '-c TimeZone=UTC';
 
 /**
  * Puts the server together: database, record, live, alarms, access, routes. Nothing connects yet.
  */
 export async function composeApp(options: AppOptions): Promise<App> {
   const { databaseUrl, siteId, https, boardFolder, build } = options;
-  const connection = { connectionString: databaseUrl, options: SESSION, application_name: 'slackwater' };
+  const connection = { connectionString: databaseUrl, options: UTC_SESSION, application_name: 'slackwater' };
   const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
   const server = Fastify({
     forceCloseConnections: 'idle',

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { readMigrations } from '@slackwater/tools/migrate';
+import { UTC_SESSION } from '@slackwater/tools/session';
 import pg from 'pg';
 
 const LEAST_VERSION = 180_000;
@@ -14,7 +15,7 @@ export async function checkDatabase(appUrl: string): Promise<void> {
   const client = new pg.Client({
     connectionString: appUrl,
     application_name: 'slackwater-check',
-    options: '-c TimeZone=UTC',
+    options: UTC_SESSION,
   });
   await client.connect();
   try {

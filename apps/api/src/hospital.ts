@@ -1,4 +1,4 @@
-import { STANDARD_FORMULARY } from '@slackwater/domain';
+import { HOUR_MS, STANDARD_FORMULARY } from '@slackwater/domain';
 import type { App } from './app.ts';
 import type { Config } from './config.ts';
 import { DEMONSTRATION_PASSWORD } from './demo/accounts.ts';
@@ -35,7 +35,7 @@ async function refuseDemonstration({ site }: Config, app: App): Promise<void> {
 }
 
 /** Older than this, the demonstration's states no longer look like a ward at work. */
-const FRESH_FOR_MS = 6 * 3_600_000;
+const FRESH_FOR_MS = 6 * HOUR_MS;
 
 async function demonstrate(config: Config, app: App): Promise<string> {
   const scenario = await loadScenario();
@@ -48,7 +48,7 @@ async function demonstrate(config: Config, app: App): Promise<string> {
     `  password for all: ${DEMONSTRATION_PASSWORD}`,
   ];
   if (Date.now() - seededAt > FRESH_FOR_MS) {
-    const hours = Math.floor((Date.now() - seededAt) / 3_600_000);
+    const hours = Math.floor((Date.now() - seededAt) / HOUR_MS);
     lines.push(
       `This demonstration is ${hours} h old, so nearly everything is overdue. A fresh one: npm run demo:fresh`,
     );

@@ -1,4 +1,5 @@
 import { type Database, openDatabase } from '@slackwater/tools/database';
+import { UTC_SESSION } from '@slackwater/tools/session';
 import pg from 'pg';
 import { type Config, readConfig } from '../config.ts';
 
@@ -17,7 +18,7 @@ export async function runCommand(work: (tools: Tools) => Promise<void>): Promise
     database = await openDatabase(config.where);
     pool = new pg.Pool({
       connectionString: database.appUrl,
-      options: '-c TimeZone=UTC',
+      options: UTC_SESSION,
       application_name: 'slackwater-command',
       max: 4,
     });

@@ -18,12 +18,10 @@ export function tellExchanges(telling: Telling): void {
     drainedMlOf(item, dwellMinutes, person, random, policy.formulary, policy.settings),
   );
   adjustLastDrains(exchanges, patient.now);
-  const recent = exchanges.filter((exchange) => exchange.fill.endedAt >= now - STEP_BY_STEP_MS);
-  for (const exchange of exchanges) {
-    if (!recent.includes(exchange)) tellAsRow(telling, exchange);
-  }
+  const isRecent = ({ fill }: PastExchange) => fill.endedAt >= now - STEP_BY_STEP_MS;
+  for (const exchange of exchanges) if (!isRecent(exchange)) tellAsRow(telling, exchange);
   let deficitMl = Number.POSITIVE_INFINITY;
-  for (const exchange of recent) {
+  for (const exchange of exchanges.filter(isRecent)) {
     deficitMl += lackingMl(telling, exchange);
     const isUnknown = exchange.drain?.drainedMl === null;
     const confirmedEmpty = isUnknown || (deficitMl > DRAIN_AGAIN_OVER_ML && exchange !== exchanges.at(-1));

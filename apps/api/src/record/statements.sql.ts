@@ -62,12 +62,6 @@ WHERE entry.site_id = $1 AND entry.patient_id = $2
 ORDER BY entry.sequence`,
 };
 
-/** The entry that replaced another, if any did. */
-export const READ_REPLACED: Statement = {
-  name: 'record-replaced',
-  text: 'SELECT id FROM entry WHERE site_id = $1 AND target = ANY($2::uuid[])',
-};
-
 export const MAKE_BEDSIDE: Statement = {
   name: 'record-make-bedside',
   text: `INSERT INTO bedside (site_id, patient_id, version, fold_version) VALUES ($1, $2, 0, $3) ON CONFLICT DO NOTHING`,

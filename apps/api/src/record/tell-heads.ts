@@ -1,6 +1,5 @@
+import { HOUR_MS } from '@slackwater/domain';
 import type { Pool } from 'pg';
-
-const HOUR_MS = 3_600_000;
 
 const READ_HEADS = {
   name: 'record-heads',

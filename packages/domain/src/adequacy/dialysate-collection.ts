@@ -2,6 +2,7 @@ import type { FillInside } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Problem } from '../record/problem.ts';
 import type { EpochMs } from '../time/instant.ts';
+import { HOUR_MS } from '../time/instant.ts';
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber } from '../units/ranges.ts';
 
@@ -36,7 +37,6 @@ export type CollectionPeriod = {
 };
 
 const HOURS = { least: 20, most: 28, unit: 'h' } as const;
-const HOUR_MS = 3_600_000;
 
 /**
  * Gathers a collection from recorded dwells, never from typed sums.

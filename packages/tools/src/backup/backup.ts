@@ -6,6 +6,7 @@ import { finished } from 'node:stream/promises';
 import { createGzip, type Gzip } from 'node:zlib';
 import pg from 'pg';
 import { to as copyTo } from 'pg-copy-streams';
+import { UTC_SESSION } from '../session.ts';
 import { type End, FORMAT, FORMAT_VERSION, type Head, type TableTail } from './format.ts';
 import { quoted, tablesInOrder } from './tables.ts';
 
@@ -27,7 +28,7 @@ export async function backup(
   const client = new pg.Client({
     connectionString: url,
     application_name: 'slackwater-backup',
-    options: '-c TimeZone=UTC',
+    options: UTC_SESSION,
   });
   const partial = `${file}.partial`;
   const gzip = createGzip();

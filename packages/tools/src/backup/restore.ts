@@ -4,6 +4,7 @@ import { finished } from 'node:stream/promises';
 import pg from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import { migrate, readMigrations } from '../migrate.ts';
+import { UTC_SESSION } from '../session.ts';
 import { type End, FORMAT, FORMAT_VERSION, type Head, type TableHead, type TableTail } from './format.ts';
 import { type BackupReader, openBackup } from './reader.ts';
 import { quoted } from './tables.ts';
@@ -124,7 +125,7 @@ async function connect(url: string): Promise<pg.Client> {
   const client = new pg.Client({
     connectionString: url,
     application_name: 'slackwater-restore',
-    options: '-c TimeZone=UTC',
+    options: UTC_SESSION,
   });
   await client.connect();
   return client;

@@ -4,6 +4,7 @@ import {
   signIn as signInSchema,
   unlock as unlockSchema,
 } from '@slackwater/contract';
+import { HOUR_MS } from '@slackwater/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { signedInBy } from '../../access/access.plugin.ts';
 import { addressGroup } from '../../access/address.ts';
@@ -15,7 +16,7 @@ import { linkUsed } from './session.errors.ts';
 import { sessionView, signIn, unlock } from './session.usecases.ts';
 
 /** Browsers keep a cookie for 400 days at most. */
-const DEVICE_LASTS_MS = 400 * 24 * 3_600_000;
+const DEVICE_LASTS_MS = 400 * 24 * HOUR_MS;
 
 const fromOf = (request: FastifyRequest, https: boolean) => ({
   address: addressGroup(request.ip),

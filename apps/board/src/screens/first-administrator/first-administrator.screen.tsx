@@ -10,6 +10,7 @@ import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
 import { Logo } from '../../ui/logo.tsx';
 import { PASSWORD_LEAST } from '../hospital/password.ts';
+import { Caution } from '../sign-in/caution.tsx';
 import styles from '../sign-in/sign-in.module.css';
 
 /** Behind the link that the server prints once: makes the hospital's first manager. */
@@ -84,12 +85,7 @@ export const Component = () => {
           </Button>
         </form>
       </main>
-      <section className={styles.pool} aria-label="Caution">
-        <p>
-          <b>Supports trained staff.</b> It replaces neither their judgement, nor the prescription, nor local policy. It
-          is not a medical device and has not been certified as one.
-        </p>
-      </section>
+      <Caution />
     </div>
   );
 };

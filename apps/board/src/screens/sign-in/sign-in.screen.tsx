@@ -9,6 +9,7 @@ import { homeOf } from '../../components/home-of.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
 import { Logo } from '../../ui/logo.tsx';
+import { Caution } from './caution.tsx';
 import { safeBack } from './safe-back.ts';
 import styles from './sign-in.module.css';
 
@@ -71,12 +72,7 @@ export const Component = () => {
           </p>
         </form>
       </main>
-      <section className={styles.pool} aria-label="Caution">
-        <p>
-          <b>Supports trained staff.</b> It replaces neither their judgement, nor the prescription, nor local policy. It
-          is not a medical device and has not been certified as one.
-        </p>
-      </section>
+      <Caution />
     </div>
   );
 };
