@@ -6,7 +6,7 @@ import type { WardView } from '@slackwater/contract';
 import { HOUR_MS } from '@slackwater/domain';
 import { projectRoot } from '@slackwater/tools/paths';
 import axe from 'axe-core';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { openBrowser } from '../support/browser.ts';
 import { freshDatabase } from '../support/database.ts';
@@ -59,6 +59,13 @@ export async function openBoardWard() {
 
 /** Comes true in a while; how long is a bench's business. */
 export const eventually: typeof expect.poll = (read, options) => expect.poll(read, { timeout: 20_000, ...options });
+
+/** What a reader sees in a row, in one line: none before it is drawn, since rows out of sight are not. */
+export async function wordsIn(drawn: Locator): Promise<string> {
+  await drawn.scrollIntoViewIfNeeded();
+  await eventually(() => drawn.innerText()).not.toBe('');
+  return (await drawn.innerText()).replace(/\s+/g, ' ');
+}
 
 /** Everything that the page wrote as an error, or threw. A test ends by finding it empty. */
 export function troubleOf(page: Page): string[] {

@@ -2,6 +2,7 @@ import type { FieldProblem, ProblemCode, ProblemDocument } from '@slackwater/con
 import { PROBLEMS } from '@slackwater/contract';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
+import { isDatabaseAway } from './database-away.ts';
 import { ProblemError } from './problems.ts';
 import { problemsOf } from './problems.zod.ts';
 
@@ -17,9 +18,6 @@ const BY_FRAMEWORK: Record<string, { code: ProblemCode; detail: string }> = {
   FST_ERR_CTP_INVALID_CONTENT_LENGTH: { code: 'invalid', detail: 'The length of the body is not the one announced.' },
   FST_ERR_BAD_URL: { code: 'invalid', detail: 'The address is not well formed.' },
 };
-
-/** The database is out of reach, or going down: the same request will do a little later. */
-const DATABASE_AWAY = new Set(['ECONNREFUSED', 'ECONNRESET', 'ETIMEDOUT', '57P01', '57P02', '57P03', '53300', '08006']);
 
 /** Answers every failure as a problem document. */
 export function answerProblems(app: FastifyInstance) {
@@ -50,7 +48,7 @@ function asProblem(error: Error & { code?: string; statusCode?: number }, reques
   if (error instanceof ProblemError) return error;
   const known = BY_FRAMEWORK[error.code ?? ''];
   if (known) return new ProblemError(known.code, known.detail);
-  if (DATABASE_AWAY.has(error.code ?? '')) {
+  if (isDatabaseAway(error)) {
     request.log.warn({ err: error }, 'the database is away');
     return new ProblemError('busy', 'The database cannot be reached at the moment.', { retryAfterS: 2 });
   }
