@@ -120,6 +120,13 @@ demonstration (
   site_id text NOT NULL,
   seeded_at timestamp(3) with time zone NOT NULL
 )
+device_key (
+  site_id text NOT NULL,
+  account_id uuid NOT NULL,
+  device_hash bytea NOT NULL,
+  key bytea NOT NULL,
+  made_at timestamp(3) with time zone NOT NULL
+)
 dialysis_period (
   site_id text NOT NULL,
   id uuid NOT NULL,
@@ -159,7 +166,8 @@ entry (
   after uuid,
   target uuid,
   content_digest bytea NOT NULL,
-  digest bytea NOT NULL
+  digest bytea NOT NULL,
+  released_by uuid
 )
 entry_payload (
   site_id text NOT NULL,
@@ -185,6 +193,27 @@ import_row (
   solution_id text,
   payload text NOT NULL,
   salt bytea NOT NULL
+)
+kept_batch (
+  site_id text NOT NULL,
+  id uuid NOT NULL,
+  ward_id text NOT NULL,
+  patient_id uuid,
+  author_id uuid NOT NULL,
+  device_hash bytea,
+  device_at timestamp(3) with time zone NOT NULL,
+  kept_at timestamp(3) with time zone NOT NULL,
+  entries jsonb NOT NULL,
+  problem jsonb NOT NULL
+)
+kept_batch_end (
+  site_id text NOT NULL,
+  batch_id uuid NOT NULL,
+  ended_at timestamp(3) with time zone NOT NULL,
+  ended_by uuid NOT NULL,
+  how text NOT NULL,
+  reason text,
+  sent uuid[]
 )
 observation (
   site_id text NOT NULL,
@@ -391,6 +420,10 @@ delivery: delivery_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCE
 delivery: delivery_tries_check CHECK ((tries >= 0))
 demonstration: demonstration_pkey PRIMARY KEY (site_id)
 demonstration: demonstration_site_id_fkey FOREIGN KEY (site_id) REFERENCES site(id) ON UPDATE RESTRICT ON DELETE RESTRICT
+device_key: device_key_device_hash_check CHECK ((octet_length(device_hash) = 32))
+device_key: device_key_key_check CHECK ((octet_length(key) = 32))
+device_key: device_key_pkey PRIMARY KEY (site_id, account_id, device_hash)
+device_key: device_key_site_id_account_id_fkey FOREIGN KEY (site_id, account_id) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 dialysis_period: dialysis_period_check CHECK ((stopped_at >= started_at))
 dialysis_period: dialysis_period_modality_check CHECK ((modality = ANY (ARRAY['chronic'::text, 'acute'::text])))
 dialysis_period: dialysis_period_pkey PRIMARY KEY (site_id, id)
@@ -408,6 +441,7 @@ entry: entry_position_check CHECK (("position" >= 1))
 entry: entry_sequence_check CHECK ((sequence >= 1))
 entry: entry_site_id_author_id_fkey FOREIGN KEY (site_id, author_id) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 entry: entry_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id) REFERENCES patient(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+entry: entry_site_id_released_by_fkey FOREIGN KEY (site_id, released_by) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 entry: entry_site_id_target_fkey FOREIGN KEY (site_id, target) REFERENCES entry(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 entry: entry_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 entry_payload: entry_payload_pkey PRIMARY KEY (site_id, entry_id)
@@ -419,6 +453,14 @@ import_row: import_row_check CHECK ((ended_at >= started_at))
 import_row: import_row_line_check CHECK ((line >= 2))
 import_row: import_row_pkey PRIMARY KEY (site_id, import_id, line)
 import_row: import_row_salt_check CHECK ((octet_length(salt) = 16))
+kept_batch: kept_batch_entries_check CHECK (((jsonb_typeof(entries) = 'array'::text) AND (jsonb_array_length(entries) > 0)))
+kept_batch: kept_batch_pkey PRIMARY KEY (site_id, id)
+kept_batch: kept_batch_site_id_author_id_fkey FOREIGN KEY (site_id, author_id) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+kept_batch_end: kept_batch_end_check CHECK (((how = 'sent'::text) OR (reason IS NOT NULL)))
+kept_batch_end: kept_batch_end_how_check CHECK ((how = ANY (ARRAY['sent'::text, 'discarded'::text])))
+kept_batch_end: kept_batch_end_pkey PRIMARY KEY (site_id, batch_id)
+kept_batch_end: kept_batch_end_site_id_batch_id_fkey FOREIGN KEY (site_id, batch_id) REFERENCES kept_batch(site_id, id) ON UPDATE RESTRICT ON DELETE CASCADE
+kept_batch_end: kept_batch_end_site_id_ended_by_fkey FOREIGN KEY (site_id, ended_by) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 observation: observation_cavity_check CHECK ((cavity = ANY (ARRAY['full'::text, 'empty'::text])))
 observation: observation_celsius_check CHECK (((celsius >= (30)::double precision) AND (celsius <= (43)::double precision)))
 observation: observation_diastolic_mm_hg_check CHECK (((diastolic_mm_hg >= (20)::double precision) AND (diastolic_mm_hg <= (280)::double precision)))
@@ -517,6 +559,7 @@ CREATE INDEX clinical_order_site_id_patient_id_given_at_idx ON public.clinical_o
 CREATE UNIQUE INDEX delivery_pkey ON public.delivery USING btree (site_id, id)
 CREATE INDEX delivery_waiting ON public.delivery USING btree (site_id, next_try_at) WHERE (next_try_at IS NOT NULL)
 CREATE UNIQUE INDEX demonstration_pkey ON public.demonstration USING btree (site_id)
+CREATE UNIQUE INDEX device_key_pkey ON public.device_key USING btree (site_id, account_id, device_hash)
 CREATE UNIQUE INDEX dialysis_period_one_open ON public.dialysis_period USING btree (site_id, patient_id) WHERE (stopped_at IS NULL)
 CREATE UNIQUE INDEX dialysis_period_pkey ON public.dialysis_period USING btree (site_id, id)
 CREATE INDEX dialysis_period_site_id_patient_id_started_at_idx ON public.dialysis_period USING btree (site_id, patient_id, started_at)
@@ -530,6 +573,10 @@ CREATE INDEX entry_standing ON public.entry USING btree (site_id, patient_id, se
 CREATE UNIQUE INDEX entry_payload_pkey ON public.entry_payload USING btree (site_id, entry_id)
 CREATE UNIQUE INDEX epoch_pkey ON public.epoch USING btree (site_id)
 CREATE UNIQUE INDEX import_row_pkey ON public.import_row USING btree (site_id, import_id, line)
+CREATE UNIQUE INDEX kept_batch_pkey ON public.kept_batch USING btree (site_id, id)
+CREATE INDEX kept_batch_site_id_author_id_idx ON public.kept_batch USING btree (site_id, author_id)
+CREATE INDEX kept_batch_site_id_ward_id_idx ON public.kept_batch USING btree (site_id, ward_id)
+CREATE UNIQUE INDEX kept_batch_end_pkey ON public.kept_batch_end USING btree (site_id, batch_id)
 CREATE UNIQUE INDEX observation_pkey ON public.observation USING btree (site_id, id)
 CREATE INDEX observation_site_id_patient_id_kind_at_idx ON public.observation USING btree (site_id, patient_id, kind, at)
 CREATE UNIQUE INDEX patient_pkey ON public.patient USING btree (site_id, id)
@@ -563,6 +610,8 @@ CREATE UNIQUE INDEX ward_settings_pkey ON public.ward_settings USING btree (site
 CREATE TRIGGER append_only BEFORE DELETE OR UPDATE OR TRUNCATE ON public.audit FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 CREATE TRIGGER append_only BEFORE DELETE OR UPDATE OR TRUNCATE ON public.entry FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.entry_payload FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
+CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.kept_batch FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
+CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.kept_batch_end FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 CREATE TRIGGER append_only BEFORE DELETE OR UPDATE OR TRUNCATE ON public.refused_entry FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 
 -- Functions
@@ -614,6 +663,7 @@ clinical_order: SELECT to slackwater_reader
 delivery: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 demonstration: INSERT, SELECT, UPDATE to slackwater_app
 demonstration: SELECT to slackwater_reader
+device_key: INSERT, SELECT to slackwater_app
 dialysis_period: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 dialysis_period: SELECT to slackwater_reader
 dwell: DELETE, INSERT, SELECT, UPDATE to slackwater_app
@@ -625,6 +675,10 @@ entry_payload: SELECT to slackwater_reader
 epoch: INSERT, SELECT to slackwater_app
 epoch: SELECT to slackwater_reader
 import_row: DELETE, INSERT, SELECT to slackwater_app
+kept_batch: INSERT, SELECT to slackwater_app
+kept_batch: SELECT to slackwater_reader
+kept_batch_end: INSERT, SELECT to slackwater_app
+kept_batch_end: SELECT to slackwater_reader
 observation: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 observation: SELECT to slackwater_reader
 patient: INSERT, SELECT, UPDATE to slackwater_app

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { COLUMNS } from '@slackwater/api/modules/import/import.rows';
+import { HOUR_MS } from '@slackwater/domain';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, identity, openHospital, PASSWORD } from './hospital.ts';
 
@@ -91,6 +92,28 @@ const WALK: Record<string, Rule> = {
   'POST /api/patients': { body: admission, allowed: ['charge'], refused: notFoundElsewhere },
   'PATCH /api/patients/{id}': { body: () => ({ gender: 'male' }), allowed: ['charge'], refused: notFoundElsewhere },
   'POST /api/entries': { body: weight, allowed: ['nurse', 'charge', 'physician'], refused: notFoundElsewhere },
+  // Whether the ward exists is not told: what is refused is kept for its author, whoever that is, who records anywhere.
+  'POST /api/outbox': {
+    body: weight,
+    allowed: ['nurse', 'charge', 'physician', 'merlin-nurse', 'merlin-charge'],
+    refused: forbidden,
+  },
+  'GET /api/kept': { allowed: SIGNED_IN, refused: forbidden },
+  'GET /api/wards/{ward}/kept': { allowed: ['charge'], refused: notFoundElsewhere },
+  'POST /api/kept/send': {
+    body: (person) => ({
+      batchIds: [kept.get(person)!.sendId],
+      entries: [kept.get(person)!.amended],
+      reason: 'on leave',
+    }),
+    allowed: ['charge'],
+    refused: notFoundElsewhere,
+  },
+  'POST /api/kept/discard': {
+    body: (person) => ({ batchIds: [kept.get(person)!.discardId], reason: 'recorded on paper' }),
+    allowed: ['charge'],
+    refused: notFoundElsewhere,
+  },
   'POST /api/wards/{ward}/import': {
     body: () => `${COLUMNS.join()}\n`,
     headers: { 'content-type': 'text/csv' },
@@ -119,9 +142,27 @@ const WALK: Record<string, Rule> = {
   },
 };
 
+type Kept = { sendId: string; discardId: string; amended: unknown };
+const kept = new Map<Person, Kept>();
+
+/** Two batches of another nurse that were refused, for each person who walks: their time lay in the future. */
+async function keepTwo(person: Person, author: Browser) {
+  const tomorrow = () =>
+    draft('weight', { weightKg: 72, cavity: 'empty' }, { patientId, happenedAt: Date.now() + 24 * HOUR_MS });
+  const [toSend, toDiscard] = [tomorrow(), tomorrow()];
+  const keep = async (entry: unknown): Promise<string> => {
+    const batch = { wardId: 'kestrel', deviceAt: Date.now(), entries: [entry] };
+    return (await author.post('/api/outbox', batch)).body.keptId;
+  };
+  const amended = { ...toSend, happenedAt: Date.now() };
+  kept.set(person, { sendId: await keep(toSend), discardId: await keep(toDiscard), amended });
+}
+
 beforeAll(async () => {
   hospital = await openHospital();
   patientId = await admitted(await hospital.signedIn('charge'), 'kestrel', '1', 'Walker');
+  const author = await hospital.signedIn('other-nurse');
+  for (const person of PEOPLE) await keepTwo(person, author);
 });
 afterAll(() => hospital.close());
 

@@ -83,6 +83,8 @@ export type BedsideView = {
 export type EntryView = Entry & {
   /** null: the tool itself. */
   authorName: string | null;
+  /** Who let it in for an author who did not come back to it; null nearly always. */
+  releasedByName: string | null;
   /** The entry that replaced it, or that said it never counted. */
   correctedBy: string | null;
   retractedBy: string | null;

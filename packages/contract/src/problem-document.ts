@@ -30,10 +30,12 @@ export type ProblemDocument = {
   retryAfterS?: number;
 };
 
+export const problemCode = z.enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]]);
+
 export const problemDocument = z
   .strictObject({
     type: z.string(),
-    code: z.enum(Object.keys(PROBLEMS) as [ProblemCode, ...ProblemCode[]]),
+    code: problemCode,
     title: z.string(),
     status: z.int(),
     detail: z.string(),

@@ -55,15 +55,25 @@ export type Session = {
   serverAt: EpochMs;
 };
 
-export const session: z.ZodType<Session> = z
-  .strictObject({
-    account: z.strictObject({ id: uuid, login: z.string(), name: z.string() }),
-    roles: z.array(z.strictObject({ wardId: z.string(), wardName: z.string(), role: roleName })),
-    manager: z.boolean(),
-    lockedAt: instant.nullable(),
-    idleLockMs: z.int(),
-    endsAt: instant,
-    demonstration: z.boolean(),
-    serverAt: instant,
-  })
-  .meta({ id: 'Session' });
+const sessionFields = z.strictObject({
+  account: z.strictObject({ id: uuid, login: z.string(), name: z.string() }),
+  roles: z.array(z.strictObject({ wardId: z.string(), wardName: z.string(), role: roleName })),
+  manager: z.boolean(),
+  lockedAt: instant.nullable(),
+  idleLockMs: z.int(),
+  endsAt: instant,
+  demonstration: z.boolean(),
+  serverAt: instant,
+});
+
+export const session: z.ZodType<Session> = sessionFields.meta({ id: 'Session' });
+
+/**
+ * The answer to a sign-in, and to nothing else: the key of this account on this device, 256 bits in base64, under which
+ * the device keeps what it cannot send.
+ */
+export type SignInAnswer = Session & { deviceKey: string };
+
+export const signInAnswer: z.ZodType<SignInAnswer> = sessionFields
+  .extend({ deviceKey: z.base64().length(44) })
+  .meta({ id: 'SignInAnswer' });

@@ -2,6 +2,7 @@ import type { Permission } from '@slackwater/domain';
 import type { Client, Pool } from 'pg';
 import { openAttempts } from './attempts.ts';
 import { openAudit } from './audit.ts';
+import { openDeviceKeys } from './device-keys.ts';
 import { openFirstAdministrator } from './first-administrator.ts';
 import { hearEnded } from './hear-ended.ts';
 import { openPatient } from './patient-access.ts';
@@ -22,6 +23,7 @@ export function openAccess(pool: Pool, siteId: string, now: () => number = () =>
     sessions,
     attempts: openAttempts(pool, siteId),
     audit: openAudit(pool, siteId, now),
+    deviceKeys: openDeviceKeys(pool, siteId),
     firstAdministrator: openFirstAdministrator(pool, siteId),
     hearEnded: (client: Client) => hearEnded(client, sessions),
     openWard: (by: SignedIn, wardId: string, permission: Permission) => openWard(siteId, by, wardId, permission),

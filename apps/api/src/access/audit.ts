@@ -21,7 +21,11 @@ export type AuditAction =
   | 'readAccounts'
   | 'readAudit'
   | 'openedWard'
-  | 'imported';
+  | 'imported'
+  | 'readKept'
+  | 'sentKept'
+  | 'releasedKept'
+  | 'discardedKept';
 
 export type AuditNote = {
   action: AuditAction;

@@ -14,6 +14,7 @@ import { expectedDrainRoutes } from './expected-drain/expected-drain.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
 import { importRoutes } from './import/import.routes.ts';
 import { describeRoutes } from './openapi.ts';
+import { outboxRoutes } from './outbox/outbox.routes.ts';
 import type { Parts } from './parts.ts';
 import { patientRoutes } from './patients/patients.routes.ts';
 import { prescriptionRoutes } from './prescriptions/prescriptions.routes.ts';
@@ -38,6 +39,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   sessionRoutes(router, parts);
   accountRoutes(router, parts);
   entryRoutes(router, parts);
+  outboxRoutes(router, parts);
   bedsideRoutes(router, parts);
   expectedDrainRoutes(router, parts);
   healthRoutes(router, parts);

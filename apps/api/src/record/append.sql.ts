@@ -105,6 +105,7 @@ const ADDED = `added AS (
   SELECT * FROM jsonb_to_recordset($4::jsonb) AS x(
     id uuid, ward_id text, place integer, patient_id uuid, sequence integer, visit_id uuid, kind text, format smallint,
     happened_at timestamptz, device_at timestamptz, author_id uuid, after uuid, target uuid,
+    released_by uuid,
     content_digest text, link text, salt text, bytes text)
 )`;
 
@@ -126,10 +127,10 @@ const counterPart = (name: string, ward: string, condition: string): string => `
 
 const PLACED = `placed AS (
   INSERT INTO entry (site_id, id, ward_id, position, patient_id, sequence, visit_id, kind, format, happened_at,
-    device_at, received_at, author_id, after, target, content_digest, digest)
+    device_at, received_at, author_id, after, target, released_by, content_digest, digest)
   SELECT $1, added.id, added.ward_id, counters.before + added.place, added.patient_id, added.sequence, added.visit_id,
     added.kind, added.format, added.happened_at, added.device_at, counters.received_at, added.author_id, added.after,
-    added.target, decode(added.content_digest, 'base64'), counters.digests[added.place]
+    added.target, added.released_by, decode(added.content_digest, 'base64'), counters.digests[added.place]
   FROM added JOIN counters USING (ward_id)
   RETURNING id
 )`;

@@ -61,7 +61,7 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
 }
 
 async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, standing: Standing): Promise<Attempt> {
-  const { siteId, wardId, author, deviceAt, drafts } = batch;
+  const { siteId, wardId, author, deviceAt, drafts, releasedBy = null } = batch;
   const { now, policy, version } = standing;
   if (!standing.bedsideExists) await pool.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
   const seenFold = standing.bedsideExists ? standing.foldVersion : FOLD_VERSION;
@@ -94,6 +94,7 @@ async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, sta
     rows: decision.rows,
     replace: decision.replace,
     settings: null,
+    releasedBy,
   });
   if (written === null) return 'again';
   const receipts: Receipt[] = drafts.map(({ id, happenedAt }) => ({
@@ -197,7 +198,8 @@ async function leftElsewhere(pool: Pool, batch: Batch, standing: Standing): Prom
 }
 
 /** A device that takes a later time for the ward's would stamp what it calls "now" wrongly. */
-function clockAhead({ deviceAt }: Batch, { now, policy }: Standing): AppendFailure | null {
+function clockAhead({ deviceAt, waited }: Batch, { now, policy }: Standing): AppendFailure | null {
+  if (waited) return null;
   const { aheadOfClockMinutes } = policy.settings;
   if (deviceAt <= now + aheadOfClockMinutes * MINUTE_MS) return null;
   const allowed = `at most ${aheadOfClockMinutes} min ahead of the ward's clock`;

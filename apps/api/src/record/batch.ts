@@ -13,6 +13,10 @@ export type Batch = {
   deviceAt: EpochMs;
   /** In the order in which they were written. */
   drafts: readonly Draft[];
+  /** They waited on their device: `deviceAt` is when they were written there, by a clock that may have been wrong. */
+  waited?: boolean;
+  /** Who lets them in, where it is not their author. */
+  releasedBy?: string | null;
 };
 
 export type Receipt = { id: string; position: number; receivedAt: EpochMs; happenedAt: EpochMs };

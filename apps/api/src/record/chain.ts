@@ -16,6 +16,8 @@ export type Header = {
   author: string | null;
   after: string | null;
   target: string | null;
+  /** Who let it in for its author; null nearly always. */
+  releasedBy: string | null;
 };
 
 const sha256 = (...parts: readonly Uint8Array[]): Buffer => {
@@ -49,6 +51,8 @@ export function linkOf(header: Header, content: Uint8Array): Buffer {
     header.author,
     header.after,
     header.target,
+    // Came later: what nobody released has the link that it always had.
+    ...(header.releasedBy === null ? [] : [header.releasedBy]),
   ];
   return sha256(Buffer.from(JSON.stringify(fields), 'utf8'), content);
 }

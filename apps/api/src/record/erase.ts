@@ -24,6 +24,7 @@ export async function erase(owner: Pool, { siteId, patientId, reason }: Erasure)
         AND payload.site_id = entry.site_id AND payload.entry_id = entry.id`,
       [siteId, patientId],
     );
+    await client.query('DELETE FROM kept_batch WHERE site_id = $1 AND patient_id = $2', [siteId, patientId]);
     await client.query(
       `UPDATE patient SET hospital_number = 'erased ' || id, family = 'Erased', given = '', date_of_birth = '1900-01-01',
         gender = '', allergy = NULL, isolation = NULL, cautions = '{}', erased_at = clock_timestamp()

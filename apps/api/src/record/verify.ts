@@ -28,6 +28,7 @@ type Row = {
   author: string | null;
   after: string | null;
   target: string | null;
+  releasedBy: string | null;
   contentDigest: Buffer;
   digest: Buffer;
   salt: Buffer | null;
@@ -43,6 +44,7 @@ SELECT entry.site_id AS "siteId", entry.ward_id AS "wardId", entry.position, ent
   entry.patient_id AS "patientId", entry.sequence, entry.visit_id AS "visitId", entry.kind, entry.format,
   ${epochMs('entry.happened_at')} AS "happenedAt", ${epochMs('entry.device_at')} AS "deviceAt",
   ${epochMs('entry.received_at')} AS "receivedAt", entry.author_id AS author, entry.after, entry.target,
+  entry.released_by AS "releasedBy",
   entry.content_digest AS "contentDigest", entry.digest, payload.salt, payload.bytes,
   patient.erased_at IS NOT NULL AS "isErased"
 FROM entry

@@ -29,6 +29,8 @@ export type Write = {
   rows: FoldedRows;
   replace: boolean;
   settings: { version: number; settings: WardSettings; entryId: string } | null;
+  /** Who lets these entries in for their author; the tool's own among them are nobody's. */
+  releasedBy?: string | null;
 };
 
 /** Where the entries of one ward went: `before` is its position before them. */
@@ -62,7 +64,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       what.siteId,
       what.bedsides.length,
       JSON.stringify(what.bedsides.map(bedsideRow)),
-      JSON.stringify(what.entries.map((entry) => entryRow(entry, placed.get(entry.id)!))),
+      JSON.stringify(what.entries.map((entry) => entryRow(entry, placed.get(entry.id)!, what.releasedBy ?? null))),
       ...wards,
       ...(what.settings === null ? [] : [JSON.stringify(what.settings)]),
       ...tables.map((table) => JSON.stringify(what.rows[table] ?? [])),
@@ -105,12 +107,13 @@ export const bedsideRow = ({ patientId, seen, seenFold, version, state, nextChan
   next_change_at: isoOrNull(nextChangeAt),
 });
 
-function entryRow(entry: Entry, place: number) {
+function entryRow(entry: Entry, place: number, releaser: string | null) {
   const salt = randomBytes(SALT_BYTES);
   const bytes = Buffer.from(JSON.stringify(entry.payload), 'utf8');
   const content = contentDigest(salt, bytes);
   const target = targetOf(entry);
   const sequence = entry.patientId === null ? null : entry.position;
+  const releasedBy = entry.author === null ? null : releaser;
   return {
     id: entry.id,
     ward_id: entry.wardId,
@@ -125,8 +128,9 @@ function entryRow(entry: Entry, place: number) {
     author_id: entry.author,
     after: entry.after,
     target,
+    released_by: releasedBy,
     content_digest: content.toString('base64'),
-    link: linkOf({ ...entry, sequence, target }, content).toString('base64'),
+    link: linkOf({ ...entry, sequence, target, releasedBy }, content).toString('base64'),
     salt: salt.toString('base64'),
     bytes: bytes.toString('base64'),
   };

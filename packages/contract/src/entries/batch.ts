@@ -20,7 +20,9 @@ const kinds = Object.keys(PAYLOAD_SCHEMAS) as [AuthoredKind, ...AuthoredKind[]];
 const [first, ...rest] = kinds.map(draftOf);
 
 /** One entry as its author writes it. */
-export const draft = z.discriminatedUnion('kind', [first!, ...rest]) as unknown as z.ZodType<Draft<AuthoredKind>>;
+export const draft = z.discriminatedUnion('kind', [first!, ...rest]).meta({ id: 'Draft' }) as unknown as z.ZodType<
+  Draft<AuthoredKind>
+>;
 
 /** The most entries that go in at once: an hour of a busy bed, kept on a tablet without network. */
 export const MOST_ENTRIES = 100;

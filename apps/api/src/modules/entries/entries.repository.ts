@@ -9,6 +9,7 @@ import { entryOf, type StoredEntry } from '../../record/stored-entry.ts';
 type Row = StoredEntry & {
   bytes: Buffer;
   authorName: string | null;
+  releasedByName: string | null;
   replacedBy: string | null;
   replacedAs: EntryKind | null;
 };
@@ -20,10 +21,11 @@ const ENTRIES_BEFORE = {
     SELECT e.site_id AS "siteId", e.ward_id AS "wardId", e.position, e.id, e.patient_id AS "patientId", e.sequence,
       e.visit_id AS "visitId", e.kind, e.format, e.after, e.target, ${epochMs('e.happened_at')} AS "happenedAt",
       ${epochMs('e.device_at')} AS "deviceAt", ${epochMs('e.received_at')} AS "receivedAt", e.author_id AS author,
-      p.bytes, a.name AS "authorName", r.id AS "replacedBy", r.kind AS "replacedAs"
+      p.bytes, a.name AS "authorName", l.name AS "releasedByName", r.id AS "replacedBy", r.kind AS "replacedAs"
     FROM entry e
     JOIN entry_payload p ON p.site_id = e.site_id AND p.entry_id = e.id
     LEFT JOIN account a ON a.site_id = e.site_id AND a.id = e.author_id
+    LEFT JOIN account l ON l.site_id = e.site_id AND l.id = e.released_by
     LEFT JOIN entry r ON r.site_id = e.site_id AND r.target = e.id
     WHERE e.site_id = $1 AND e.patient_id = $2 AND ($3::int IS NULL OR e.sequence < $3)
     ORDER BY e.sequence DESC LIMIT $4`,
@@ -38,9 +40,10 @@ export async function entriesBefore(
 ): Promise<{ entries: EntryView[]; last: number | null }> {
   const { rows } = await pool.query<Row>({ ...ENTRIES_BEFORE, values: [ward.siteId, patientId, before, limit] });
   return {
-    entries: rows.map(({ authorName, replacedBy, replacedAs, ...stored }) => ({
+    entries: rows.map(({ authorName, releasedByName, replacedBy, replacedAs, ...stored }) => ({
       ...entryOf(stored),
       authorName,
+      releasedByName,
       correctedBy: replacedAs === 'corrected' ? replacedBy : null,
       retractedBy: replacedAs === 'retracted' ? replacedBy : null,
     })),

@@ -8,6 +8,13 @@ import { checkAmendments } from './amendments.ts';
 import { asProblem, severalPatients } from './entries.errors.ts';
 import { checkNamedStaff } from './named-staff.ts';
 
+export type HowWritten = {
+  /** It waited on its device, whose clock at that time is `deviceAt`. */
+  waited?: boolean;
+  /** Whose entries they are, where another lets them in, in the other's own role. */
+  authorId?: string;
+};
+
 /**
  * Writes a batch into the record, all of it or nothing, in the name of whoever is signed in.
  * @throws ProblemError `invalid`, `notAllowed`, `notFound`, `conflict`, `idTaken`, `taken`, `unknownAfter`, `refused`
@@ -16,14 +23,17 @@ export async function writeEntries(
   { access, pool, record }: Pick<Parts, 'access' | 'pool' | 'record'>,
   by: SignedIn,
   { wardId, deviceAt, entries }: EntryBatch,
+  { waited = false, authorId = by.accountId }: HowWritten = {},
 ): Promise<EntriesAnswer> {
   if (new Set(entries.map(({ patientId }) => patientId)).size > 1) throw severalPatients();
   const ward = access.openWard(by, wardId, 'readBoard');
   const role = roleToWriteAll(ward, entries);
   await checkAmendments({ access, pool }, ward, entries);
   await checkNamedStaff(pool, ward, entries);
-  const author = { accountId: by.accountId, role };
-  const result = await record.append({ siteId: ward.siteId, wardId, author, deviceAt, drafts: entries });
+  const author = { accountId: authorId, role };
+  const releasedBy = authorId === by.accountId ? null : by.accountId;
+  const batch = { siteId: ward.siteId, wardId, author, deviceAt, drafts: entries, waited, releasedBy };
+  const result = await record.append(batch);
   if (!result.ok) throw asProblem(result.failure);
   return result.appended;
 }

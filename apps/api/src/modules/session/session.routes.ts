@@ -1,6 +1,7 @@
 import {
   firstAdministrator,
   session as sessionSchema,
+  signInAnswer,
   signIn as signInSchema,
   unlock as unlockSchema,
 } from '@slackwater/contract';
@@ -41,20 +42,20 @@ export function sessionRoutes(app: Router, parts: Parts) {
     reply: FastifyReply,
     who: { login: string; password: string },
   ) {
-    const { token, device } = await signIn(parts, who, fromOf(request, https));
+    const { token, device, deviceKey } = await signIn(parts, who, fromOf(request, https));
     // the browser forgets the session that it had: nobody shall find it alive
     if (request.signedIn) await sessions.end(request.signedIn.accountId, request.signedIn.sessionId);
     const view = await viewOf(token);
     setCookie(reply, https, 'session', token, new Date(view.endsAt));
     setCookie(reply, https, 'device', device, new Date(view.serverAt + DEVICE_LASTS_MS));
-    return reply.send(view);
+    return reply.send({ ...view, deviceKey });
   }
 
   app.post(
     '/api/sign-in',
     {
       config: { access: 'public' },
-      schema: { summary: 'Sign in', tags: ['session'], body: signInSchema, response: { 200: sessionSchema } },
+      schema: { summary: 'Sign in', tags: ['session'], body: signInSchema, response: { 200: signInAnswer } },
     },
     (request, reply) => signInAndAnswer(request, reply, request.body),
   );
@@ -123,7 +124,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
         summary: 'Make the first manager, with the one-time link that the server has printed',
         tags: ['session'],
         body: firstAdministrator,
-        response: { 200: sessionSchema },
+        response: { 200: signInAnswer },
       },
     },
     async (request, reply) => {

@@ -28,7 +28,7 @@ export async function signIn({ access, prisma }: Parts, { login: typed, password
   const wallOnly = !account.manager && account.roles.length > 0 && account.roles.every(({ role }) => role === 'wall');
   const token = await access.sessions.start({ id: account.id, wallOnly }, from);
   await access.audit.note({ action: 'signedIn', accountId: account.id, address: from.address });
-  return { token, device };
+  return { token, device, deviceKey: await access.deviceKeys.of(account.id, device) };
 }
 
 /**
