@@ -36,7 +36,10 @@ alert (
   snoozed_until timestamp(3) with time zone,
   escalated_to text,
   cleared_at timestamp(3) with time zone,
-  cleared_by text
+  cleared_by text,
+  acknowledged_at timestamp(3) with time zone,
+  clear_reason text,
+  cleared_by_id uuid
 )
 assignment (
   site_id text NOT NULL,
@@ -114,7 +117,8 @@ delivery (
   next_try_at timestamp(3) with time zone,
   tries integer NOT NULL DEFAULT 0,
   delivered_at timestamp(3) with time zone,
-  last_error text
+  last_error text,
+  tried_at timestamp(3) with time zone
 )
 demonstration (
   site_id text NOT NULL,
@@ -415,6 +419,7 @@ clinical_order: clinical_order_ended_check CHECK ((ended = ANY (ARRAY['done'::te
 clinical_order: clinical_order_pkey PRIMARY KEY (site_id, id)
 clinical_order: clinical_order_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id) REFERENCES patient(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 clinical_order: clinical_order_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+delivery: delivery_check CHECK (((delivered_at IS NULL) OR (next_try_at IS NULL)))
 delivery: delivery_pkey PRIMARY KEY (site_id, id)
 delivery: delivery_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 delivery: delivery_tries_check CHECK ((tries >= 0))
@@ -540,6 +545,7 @@ CREATE INDEX account_role_site_id_ward_id_idx ON public.account_role USING btree
 CREATE UNIQUE INDEX alert_one_open ON public.alert USING btree (site_id, patient_id, kind, cause) WHERE (cleared_at IS NULL)
 CREATE UNIQUE INDEX alert_pkey ON public.alert USING btree (site_id, id)
 CREATE INDEX alert_site_id_patient_id_raised_at_idx ON public.alert USING btree (site_id, patient_id, raised_at)
+CREATE INDEX alert_site_id_ward_id_cleared_at_idx ON public.alert USING btree (site_id, ward_id, cleared_at)
 CREATE INDEX alert_site_id_ward_id_raised_at_idx ON public.alert USING btree (site_id, ward_id, raised_at)
 CREATE UNIQUE INDEX assignment_pkey ON public.assignment USING btree (site_id, id)
 CREATE INDEX assignment_site_id_patient_id_from_at_idx ON public.assignment USING btree (site_id, patient_id, from_at)
@@ -557,7 +563,8 @@ CREATE INDEX catheter_event_site_id_patient_id_at_idx ON public.catheter_event U
 CREATE UNIQUE INDEX clinical_order_pkey ON public.clinical_order USING btree (site_id, id)
 CREATE INDEX clinical_order_site_id_patient_id_given_at_idx ON public.clinical_order USING btree (site_id, patient_id, given_at)
 CREATE UNIQUE INDEX delivery_pkey ON public.delivery USING btree (site_id, id)
-CREATE INDEX delivery_waiting ON public.delivery USING btree (site_id, next_try_at) WHERE (next_try_at IS NOT NULL)
+CREATE INDEX delivery_site_id_target_created_at_idx ON public.delivery USING btree (site_id, target, created_at)
+CREATE INDEX delivery_waiting ON public.delivery USING btree (site_id, target, next_try_at) WHERE (next_try_at IS NOT NULL)
 CREATE UNIQUE INDEX demonstration_pkey ON public.demonstration USING btree (site_id)
 CREATE UNIQUE INDEX device_key_pkey ON public.device_key USING btree (site_id, account_id, device_hash)
 CREATE UNIQUE INDEX dialysis_period_one_open ON public.dialysis_period USING btree (site_id, patient_id) WHERE (stopped_at IS NULL)

@@ -17,6 +17,7 @@ export * from './alert/next-change.ts';
 export * from './alert/owner.ts';
 export * from './alert/rule.ts';
 export * from './alert/rules.ts';
+export * from './alert/told.ts';
 export * from './alert/tool-draft.ts';
 export * from './alert/words.ts';
 export * from './balance/balance.ts';

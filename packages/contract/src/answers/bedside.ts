@@ -1,4 +1,12 @@
-import type { BedsideState, Due, OpenAlert, StayState, Visit } from '@slackwater/domain';
+import {
+  ALERT_KINDS,
+  ALERT_RANKS,
+  type BedsideState,
+  type Due,
+  type OpenAlert,
+  type StayState,
+  type Visit,
+} from '@slackwater/domain';
 import { z } from 'zod';
 import { comfort, flowMove, OBSERVATION_PAYLOADS } from '../entries/observations.ts';
 import { STAY_PAYLOADS } from '../entries/stay.ts';
@@ -54,25 +62,8 @@ export const due: z.ZodType<Due> = z
   })
   .meta({ id: 'Due' });
 
-const ALERT_KINDS = [
-  'drainOverdue',
-  'fillOverdue',
-  'holdReviewDue',
-  'visitLeftStanding',
-  'fillLeftStanding',
-  'drainSlow',
-  'drainVerySlow',
-  'effluentCloudy',
-  'effluentBloody',
-  'effluentBowelOrBile',
-  'drainShort',
-  'tooMuchInside',
-  'farTooMuchInside',
-  'countersignDue',
-] as const satisfies readonly OpenAlert['kind'][];
-
 const alertKind = z.enum(ALERT_KINDS);
-const alertRank = z.enum(['high', 'medium', 'low']);
+const alertRank = z.enum(ALERT_RANKS);
 
 export const openAlert: z.ZodType<OpenAlert> = z
   .strictObject({
@@ -85,6 +76,7 @@ export const openAlert: z.ZodType<OpenAlert> = z
     raisedAt: at,
     settingsVersion: z.int(),
     owner: z.strictObject({ accountId: id, until: at }).nullable(),
+    acknowledgedAt: atOrNull,
     snoozedUntil: atOrNull,
     escalatedTo: z.enum(['chargeNurse', 'physician']).nullable(),
   })

@@ -1,22 +1,29 @@
 import type { EpochMs } from '../time/instant.ts';
 
-export type AlertRank = 'high' | 'medium' | 'low';
+/** The gravest first. */
+export const ALERT_RANKS = ['high', 'medium', 'low'] as const;
 
-export type AlertKind =
-  | 'drainOverdue'
-  | 'fillOverdue'
-  | 'holdReviewDue'
-  | 'visitLeftStanding'
-  | 'fillLeftStanding'
-  | 'drainSlow'
-  | 'drainVerySlow'
-  | 'effluentCloudy'
-  | 'effluentBloody'
-  | 'effluentBowelOrBile'
-  | 'drainShort'
-  | 'tooMuchInside'
-  | 'farTooMuchInside'
-  | 'countersignDue';
+export type AlertRank = (typeof ALERT_RANKS)[number];
+
+/** Every kind of alert. A new one is added here and, with its rule, to the table of `rules.ts`; the rest follows. */
+export const ALERT_KINDS = [
+  'drainOverdue',
+  'fillOverdue',
+  'holdReviewDue',
+  'visitLeftStanding',
+  'fillLeftStanding',
+  'drainSlow',
+  'drainVerySlow',
+  'effluentCloudy',
+  'effluentBloody',
+  'effluentBowelOrBile',
+  'drainShort',
+  'tooMuchInside',
+  'farTooMuchInside',
+  'countersignDue',
+] as const;
+
+export type AlertKind = (typeof ALERT_KINDS)[number];
 
 export type EscalatedTo = 'chargeNurse' | 'physician';
 
@@ -38,6 +45,9 @@ export type OpenAlert = AlertCondition & {
   /** The version of the ward's settings it was raised under. */
   settingsVersion: number;
   owner: { accountId: string; until: EpochMs } | null;
+  /** When somebody first had it; the end of an acknowledgement does not take that away. */
+  acknowledgedAt: EpochMs | null;
   snoozedUntil: EpochMs | null;
+  /** The step it was taken up to since somebody last had or snoozed it: when that ends, the steps begin anew. */
   escalatedTo: EscalatedTo | null;
 };

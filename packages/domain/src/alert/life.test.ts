@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Entry } from '../record/entry.ts';
 import { applyTool } from '../testing/apply-tool.ts';
 import { anyBedside, anyNow } from '../testing/arbitrary.ts';
 import {
@@ -19,6 +20,7 @@ import { settle } from './life.ts';
 import { nextChangeAt } from './next-change.ts';
 import { ownerAt } from './owner.ts';
 import { conditionsAt } from './rules.ts';
+import { toldOf } from './told.ts';
 
 const FILLED = at('2026-11-25T09:15Z');
 // 4 h: due 13:15, overdue 13:39, high from 14:03.
@@ -77,6 +79,20 @@ describe('a high alert', () => {
     expect(escalations(held, '14:39')).toEqual([]);
     expect(ownerAt(held.alerts[0]!, instant('14:35'))).toBeNull();
     expect(escalations(held, '14:40')).toEqual(['chargeNurse']);
+  });
+  it('that the physician had and let run out begins its steps anew: it is never forgotten', () => {
+    const taken = settled(settled(raised, '14:08'), '14:18');
+    expect(taken.alerts[0]!.escalatedTo).toBe('physician');
+    const entry = {
+      kind: 'alertAcknowledged',
+      payload: { alertId: taken.alerts[0]!.id, until: instant('14:50') },
+      happenedAt: instant('14:20'),
+      author: 'solberg',
+    } as Entry<'alertAcknowledged'>;
+    const held = { ...taken, alerts: [toldOf(taken.alerts[0]!, entry)] };
+    expect(escalations(held, '14:54')).toEqual([]);
+    expect(escalations(held, '14:55')).toEqual(['chargeNurse']);
+    expect(escalations(settled(held, '14:55'), '15:05')).toEqual(['physician']);
   });
   it('rests while it is snoozed', () => {
     const snoozed = change(raised, { snoozedUntil: instant('14:35') });

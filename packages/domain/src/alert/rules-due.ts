@@ -26,6 +26,9 @@ function causeOfDrain({ cavity }: BedsideState): string {
   return first ?? `cavity-${cavity.since}`;
 }
 
+/** The margins that are reckoned into the due time when the fill ends. */
+const MARGIN_SETTINGS = ['overduePercent', 'overdueLeastMinutes', 'overdueMostMinutes'] as const;
+
 const spansOf =
   (what: 'drain' | 'fill', cause: (state: BedsideState) => string): AlertRule['spans'] =>
   (state) =>
@@ -38,6 +41,10 @@ const overdueWhy = (what: string) => (facts: Facts, policy: WardPolicy) =>
 export const drainOverdue: AlertRule = {
   spans: spansOf('drain', causeOfDrain),
   staysUntilCleared: false,
+  ranks: ['high', 'medium'],
+  when: 'What is inside should have been drained: medium after the margin, high after twice the margin.',
+  ends: 'The drain begins, or an order gives it another time.',
+  settings: MARGIN_SETTINGS,
   title: 'Drain overdue',
   why: overdueWhy('drain'),
   next: () => 'Drain, or enter the drain that was missed.',
@@ -47,6 +54,10 @@ export const drainOverdue: AlertRule = {
 export const fillOverdue: AlertRule = {
   spans: spansOf('fill', ({ cavity }) => `cavity-${cavity.since}`),
   staysUntilCleared: false,
+  ranks: ['high', 'medium'],
+  when: 'An empty cavity should have been filled: medium after the margin, high after twice the margin.',
+  ends: 'The fill begins, the stay empty is ordered until a later time, or fills are held.',
+  settings: [...MARGIN_SETTINGS, 'fillAfterDrainMinutes'],
   title: 'Fill overdue',
   why: overdueWhy('fill'),
   next: () => 'Fill, or have the stay empty ordered until a time.',
@@ -61,6 +72,10 @@ export const holdReviewDue: AlertRule = {
     return [{ cause: `hold-${hold.since}`, rank: 'medium', since: hold.reviewBy, until: null, facts }];
   },
   staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'A hold has passed the time at which it was to be reviewed.',
+  ends: 'The hold is lifted, or gets a new time for its review.',
+  settings: [],
   title: 'Hold to be reviewed',
   why: (facts, policy) =>
     `On hold since ${clockOf(facts.heldSince, policy)}: ${textOf(facts.reason)}. Review was due at ${clockOf(facts.reviewBy, policy)}.`,
@@ -80,6 +95,10 @@ export const countersignDue: AlertRule = {
       return [{ cause: order.id, rank: 'low' as const, since: order.countersignBy, until: null, facts }];
     }),
   staysUntilCleared: false,
+  ranks: ['low'],
+  when: 'An order by telephone was not countersigned in time.',
+  ends: 'A physician countersigns it.',
+  settings: ['countersignHours'],
   title: 'Telephone order not countersigned',
   why: (facts, policy) =>
     `Ordered by telephone at ${clockOf(facts.givenAt, policy)} by ${textOf(facts.physician)}; to be countersigned by ` +

@@ -23,12 +23,18 @@ const seenIn =
       return [{ cause: drain.entryId, rank: 'high' as const, since: drain.startedAt, until: null, facts }];
     });
 
+const BY_A_PERSON = 'A person clears it with a reason; no later clear drain does.';
+
 const why: AlertRule['why'] = (facts, policy) =>
   `The drain of ${clockOf(facts.drainStartedAt, policy)} looks ${textOf(facts.appearance)}.`;
 
 export const effluentCloudy: AlertRule = {
   spans: seenIn('cloudy', 'milky'),
   staysUntilCleared: true,
+  ranks: ['high'],
+  when: 'A drain looks cloudy or milky.',
+  ends: BY_A_PERSON,
+  settings: [],
   title: 'Cloudy drain',
   why: (facts, policy) =>
     `${why(facts, policy)} ${facts.appearance === 'milky' ? 'Chyle or peritonitis.' : 'Peritonitis until excluded.'}`,
@@ -42,6 +48,10 @@ export const effluentCloudy: AlertRule = {
 export const effluentBloody: AlertRule = {
   spans: seenIn('bloody'),
   staysUntilCleared: true,
+  ranks: ['high'],
+  when: 'A drain looks bloody.',
+  ends: BY_A_PERSON,
+  settings: [],
   title: 'Bloody drain',
   why,
   next: () =>
@@ -52,6 +62,10 @@ export const effluentBloody: AlertRule = {
 export const effluentBowelOrBile: AlertRule = {
   spans: seenIn('brown', 'green'),
   staysUntilCleared: true,
+  ranks: ['high'],
+  when: 'A drain looks brown or green.',
+  ends: BY_A_PERSON,
+  settings: [],
   title: 'Drain looks of bowel or bile',
   why,
   next: () => 'An emergency: call the physician now. Do not fill. Keep the bag.',

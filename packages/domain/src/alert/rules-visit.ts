@@ -46,6 +46,10 @@ export const visitLeftStanding: AlertRule = {
     return most === null ? [] : [standing(visit, 'medium', most, null)];
   },
   staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'A visit stands in one block, the drain and the fill aside, for longer than the ward allows.',
+  ends: 'The visit goes on to the next block, or is stopped.',
+  settings: ['preparingMinutes', 'connectedMinutes', 'drainedMinutes', 'closingMinutes'],
   title: 'Visit left standing',
   why: (facts, policy) => `The visit is ${textOf(facts.state)} ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed: go on, or enter what was done, or stop the visit with a reason.',
@@ -56,6 +60,10 @@ export const fillLeftStanding: AlertRule = {
   spans: ({ visit }, { settings }) =>
     visit?.state === 'filling' ? [standing(visit, 'high', settings.fillingMinutes, null)] : [],
   staysUntilCleared: false,
+  ranks: ['high'],
+  when: 'A fill runs for longer than the ward allows.',
+  ends: 'The end of the fill is entered.',
+  settings: ['fillingMinutes'],
   title: 'Fill left running',
   why: (facts, policy) => `The fill runs ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed now: is the clamp closed, how much went in? Enter the end of the fill.',
@@ -68,6 +76,10 @@ export const drainSlow: AlertRule = {
       ? [standing(visit, 'medium', settings.slowDrainMinutes, settings.verySlowDrainMinutes)]
       : [],
   staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'A drain runs for longer than is usual.',
+  ends: 'The drain ends, or goes over to "Drain does not end".',
+  settings: ['slowDrainMinutes', 'verySlowDrainMinutes'],
   title: 'Slow drain',
   why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
   next: () =>
@@ -79,6 +91,10 @@ export const drainVerySlow: AlertRule = {
   spans: ({ visit }, { settings }) =>
     visit?.state === 'draining' ? [standing(visit, 'high', settings.verySlowDrainMinutes, null)] : [],
   staysUntilCleared: false,
+  ranks: ['high'],
+  when: 'A drain runs for so long that the outflow counts as failing.',
+  ends: 'The drain ends.',
+  settings: ['verySlowDrainMinutes'],
   title: 'Drain does not end',
   why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
   next: () =>

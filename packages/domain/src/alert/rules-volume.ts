@@ -36,6 +36,10 @@ export const drainShort: AlertRule = {
     return [{ cause: id, rank: 'medium', since: drainedAt(dwell, state), until: null, facts }];
   },
   staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'A drain that ran to a stop brought less than expected, or less than the share of the fill that the ward set.',
+  ends: 'The next drain begins, or a person confirms that the cavity is empty.',
+  settings: ['shortDrainBelowExpectedMl', 'shortDrainBelowFillPercent', 'retainedCallMl'],
   title: 'Short drain',
   why: (facts) =>
     `${mlOf(facts.drainedMl)} came out, ${mlOf(facts.filledMl)} went in` +
@@ -84,6 +88,10 @@ export const tooMuchInside: AlertRule = {
     return [span];
   },
   staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'After a drain more is inside by the book, beyond the ordinary residual, than the first limit.',
+  ends: 'The next drain begins, a person confirms that the cavity is empty, or it goes over to "Too much inside".',
+  settings: ['residualMl', 'guardAskPercent', 'guardStopPercent'],
   title: 'Much inside',
   why: insideWhy,
   next: () => 'Before a fill: drain again, turn; did it feel empty? A person may confirm that the cavity is empty.',
@@ -98,6 +106,10 @@ export const farTooMuchInside: AlertRule = {
     return [{ ...span, rank: 'high' }];
   },
   staysUntilCleared: false,
+  ranks: ['high'],
+  when: 'After a drain more is inside by the book, beyond the ordinary residual, than the second limit.',
+  ends: 'The next drain begins, or a person confirms that the cavity is empty.',
+  settings: ['residualMl', 'guardStopPercent'],
   title: 'Too much inside',
   why: insideWhy,
   next: () =>

@@ -1,36 +1,19 @@
-import type { OpenAlert } from '../alert/alert.ts';
+import { raisedBy, toldOf } from '../alert/told.ts';
 import type { Apply } from './apply.ts';
-import type { BedsideState } from './state.ts';
 
-export const applyAlertRaised: Apply<'alertRaised'> = (state, entry) => {
-  const alert: OpenAlert = {
-    ...entry.payload.condition,
-    id: entry.id,
-    raisedAt: entry.happenedAt,
-    settingsVersion: entry.payload.settingsVersion,
-    owner: null,
-    snoozedUntil: null,
-    escalatedTo: null,
-  };
-  return { ...state, alerts: [...state.alerts, alert] };
-};
+export const applyAlertRaised: Apply<'alertRaised'> = (state, entry) => ({
+  ...state,
+  alerts: [...state.alerts, raisedBy(entry)],
+});
 
-export const applyAlertAcknowledged: Apply<'alertAcknowledged'> = (state, entry) => {
-  const { alertId, until } = entry.payload;
-  const accountId = entry.author;
-  return accountId === null ? state : changeAlert(state, alertId, { owner: { accountId, until } });
-};
-
-export const applyAlertHandedOn: Apply<'alertHandedOn'> = (state, entry) => {
-  const { alertId, toAccountId, until } = entry.payload;
-  return changeAlert(state, alertId, { owner: { accountId: toAccountId, until } });
-};
-
-export const applyAlertSnoozed: Apply<'alertSnoozed'> = (state, entry) =>
-  changeAlert(state, entry.payload.alertId, { snoozedUntil: entry.payload.until });
-
-export const applyAlertEscalated: Apply<'alertEscalated'> = (state, entry) =>
-  changeAlert(state, entry.payload.alertId, { escalatedTo: entry.payload.to });
+/** Acknowledged, handed on, snoozed or taken a step up: one alert moves on. */
+export const applyToAlert: Apply<'alertAcknowledged' | 'alertHandedOn' | 'alertSnoozed' | 'alertEscalated'> = (
+  state,
+  entry,
+) => ({
+  ...state,
+  alerts: state.alerts.map((alert) => (alert.id === entry.payload.alertId ? toldOf(alert, entry) : alert)),
+});
 
 /** What persons cleared is kept, newest first, so far back. */
 const CLEARED_KEPT = 20;
@@ -47,8 +30,3 @@ export const applyAlertCleared: Apply<'alertCleared'> = (state, entry) => {
       by === 'person' ? [...cleared, ...state.clearedByPerson].slice(0, CLEARED_KEPT) : state.clearedByPerson,
   };
 };
-
-const changeAlert = (state: BedsideState, alertId: string, change: Partial<OpenAlert>): BedsideState => ({
-  ...state,
-  alerts: state.alerts.map((alert) => (alert.id === alertId ? { ...alert, ...change } : alert)),
-});

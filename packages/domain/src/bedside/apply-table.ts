@@ -1,13 +1,6 @@
 import type { EntryKind } from '../record/entry.ts';
 import { type Apply, unchanged } from './apply.ts';
-import {
-  applyAlertAcknowledged,
-  applyAlertCleared,
-  applyAlertEscalated,
-  applyAlertHandedOn,
-  applyAlertRaised,
-  applyAlertSnoozed,
-} from './apply-alerts.ts';
+import { applyAlertCleared, applyAlertRaised, applyToAlert } from './apply-alerts.ts';
 import {
   applyAppearance,
   applyBagFate,
@@ -87,10 +80,10 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   orderEnded: applyOrderEnded,
 
   alertRaised: applyAlertRaised,
-  alertAcknowledged: applyAlertAcknowledged,
-  alertHandedOn: applyAlertHandedOn,
-  alertSnoozed: applyAlertSnoozed,
-  alertEscalated: applyAlertEscalated,
+  alertAcknowledged: applyToAlert,
+  alertHandedOn: applyToAlert,
+  alertSnoozed: applyToAlert,
+  alertEscalated: applyToAlert,
   alertCleared: applyAlertCleared,
 
   // Resolved before the fold: `record/canonical.ts`.

@@ -1,3 +1,4 @@
+import { raisedBy } from '../alert/told.ts';
 import type { ToolDraft } from '../alert/tool-draft.ts';
 import type { BedsideState } from '../bedside/state.ts';
 import type { EpochMs } from '../time/instant.ts';
@@ -11,10 +12,7 @@ export function applyTool(state: BedsideState, drafts: readonly ToolDraft[], now
       alerts = alerts.map((alert) => (alert.id === payload.alertId ? { ...alert, escalatedTo: payload.to } : alert));
     }
     if (kind === 'alertRaised') {
-      const { condition, settingsVersion } = payload;
-      const id = `raised-${now}-${alerts.length}`;
-      const life = { raisedAt: now, settingsVersion, owner: null, snoozedUntil: null, escalatedTo: null };
-      alerts.push({ ...condition, id, ...life });
+      alerts.push(raisedBy({ id: `raised-${now}-${alerts.length}`, happenedAt: now, payload }));
     }
   }
   return { ...state, alerts };

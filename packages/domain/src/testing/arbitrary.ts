@@ -87,6 +87,7 @@ const alert: fc.Arbitrary<OpenAlert> = fc.record({
   raisedAt: instant,
   settingsVersion: fc.constant(1),
   owner: fc.option(later.map((until) => ({ accountId: 'nurse', until }))),
+  acknowledgedAt: fc.option(instant),
   snoozedUntil: fc.option(later),
   escalatedTo: fc.constantFrom(null, 'chargeNurse', 'physician'),
 });

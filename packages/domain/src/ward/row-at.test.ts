@@ -87,6 +87,7 @@ describe('the order of the board', () => {
     raisedAt: instant('09:00'),
     settingsVersion: 1,
     owner: null,
+    acknowledgedAt: null,
     snoozedUntil: null,
     escalatedTo: null,
   };

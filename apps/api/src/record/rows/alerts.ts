@@ -1,8 +1,8 @@
-import type { BedsideState, Entry, EpochMs, OpenAlert } from '@slackwater/domain';
+import { type BedsideState, type Entry, type EpochMs, type OpenAlert, raisedBy, toldOf } from '@slackwater/domain';
 import { iso, isoOrNull } from '../instants.ts';
 import type { FoldedRow } from './tables.ts';
 
-type Cleared = { at: EpochMs; by: 'condition' | 'person' };
+type Cleared = { at: EpochMs; by: 'condition' | 'person'; accountId: string | null; reason: string | null };
 
 const row = (
   siteId: string,
@@ -24,10 +24,13 @@ const row = (
   raised_at: iso(alert.raisedAt),
   owner_id: alert.owner?.accountId ?? null,
   owned_until: isoOrNull(alert.owner?.until ?? null),
+  acknowledged_at: isoOrNull(alert.acknowledgedAt),
   snoozed_until: isoOrNull(alert.snoozedUntil),
   escalated_to: alert.escalatedTo,
   cleared_at: isoOrNull(cleared?.at ?? null),
   cleared_by: cleared?.by ?? null,
+  cleared_by_id: cleared?.accountId ?? null,
+  clear_reason: cleared?.reason ?? null,
 });
 
 /** An alert's life as its entries tell it. */
@@ -36,57 +39,24 @@ type Life = { alert: OpenAlert; wardId: string; cleared: Cleared | null };
 /** Takes the alerts that are open and the entries that follow, and answers every alert that either speaks of. */
 function livesOf(open: readonly OpenAlert[], wardId: string, entries: readonly Entry[]): Life[] {
   const lives = new Map<string, Life>(open.map((alert) => [alert.id, { alert, wardId, cleared: null }]));
-  const change = (id: string, to: (life: Life) => Life) => {
-    const life = lives.get(id);
-    if (life !== undefined) lives.set(id, to(life));
-  };
   for (const entry of entries) {
-    switch (entry.kind) {
-      case 'alertRaised':
-        lives.set(entry.id, { alert: raised(entry), wardId: entry.wardId, cleared: null });
-        break;
-      case 'alertCleared':
-        change(entry.payload.alertId, (life) => ({
-          ...life,
-          cleared: { at: entry.happenedAt, by: entry.payload.by },
-        }));
-        break;
-      case 'alertAcknowledged':
-        change(entry.payload.alertId, (life) => owned(life, entry.author, entry.payload.until));
-        break;
-      case 'alertHandedOn':
-        change(entry.payload.alertId, (life) => owned(life, entry.payload.toAccountId, entry.payload.until));
-        break;
-      case 'alertSnoozed':
-        change(entry.payload.alertId, (life) => ({
-          ...life,
-          alert: { ...life.alert, snoozedUntil: entry.payload.until },
-        }));
-        break;
-      case 'alertEscalated':
-        change(entry.payload.alertId, (life) => ({
-          ...life,
-          alert: { ...life.alert, escalatedTo: entry.payload.to },
-        }));
-        break;
+    if (entry.kind === 'alertRaised') {
+      lives.set(entry.id, { alert: raisedBy(entry), wardId: entry.wardId, cleared: null });
+      continue;
     }
+    const life = 'alertId' in entry.payload ? lives.get(entry.payload.alertId) : undefined;
+    if (life === undefined) continue;
+    const cleared = entry.kind === 'alertCleared' ? clearedBy(entry) : life.cleared;
+    lives.set(life.alert.id, { ...life, alert: toldOf(life.alert, entry), cleared });
   }
   return [...lives.values()];
 }
 
-const raised = (entry: Entry<'alertRaised'>): OpenAlert => ({
-  ...entry.payload.condition,
-  id: entry.id,
-  raisedAt: entry.happenedAt,
-  settingsVersion: entry.payload.settingsVersion,
-  owner: null,
-  snoozedUntil: null,
-  escalatedTo: null,
-});
-
-const owned = (life: Life, accountId: string | null, until: EpochMs): Life => ({
-  ...life,
-  alert: { ...life.alert, owner: accountId === null ? null : { accountId, until } },
+const clearedBy = ({ happenedAt, author, payload }: Entry<'alertCleared'>): Cleared => ({
+  at: happenedAt,
+  by: payload.by,
+  accountId: author,
+  reason: payload.reason,
 });
 
 const clearedFirst = (lives: readonly Life[]) =>

@@ -54,10 +54,13 @@ export const FOLDED_TABLES = {
     'raised_at',
     'owner_id',
     'owned_until',
+    'acknowledged_at',
     'snoozed_until',
     'escalated_to',
     'cleared_at',
     'cleared_by',
+    'cleared_by_id',
+    'clear_reason',
   ],
   prescription_revision: [
     'site_id',

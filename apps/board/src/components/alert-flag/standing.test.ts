@@ -12,6 +12,7 @@ const alert = (over: Partial<OpenAlert>): OpenAlert => ({
   raisedAt: 1000,
   settingsVersion: 1,
   owner: null,
+  acknowledgedAt: null,
   snoozedUntil: null,
   escalatedTo: null,
   ...over,
