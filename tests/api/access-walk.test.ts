@@ -76,6 +76,8 @@ const WALK: Record<string, Rule> = {
   },
   'GET /api/wards/{ward}': { allowed: ON_KESTREL, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/beds': { allowed: READERS, refused: notFoundElsewhere },
+  'GET /api/wards/{ward}/alerts/cleared': { allowed: READERS, refused: notFoundElsewhere },
+  'GET /api/wards/{ward}/alerts/measures': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/board': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/wall': { allowed: ON_KESTREL, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/stream': { allowed: ON_KESTREL, refused: notFoundElsewhere },
@@ -134,6 +136,7 @@ const WALK: Record<string, Rule> = {
     refused: forbidden,
   },
   'PATCH /api/accounts/{id}': { body: () => ({ name: 'Another Name' }), allowed: ['manager'], refused: forbidden },
+  'GET /api/hooks': { allowed: ['manager'], refused: forbidden },
   'GET /api/audit': { allowed: ['manager'], refused: forbidden },
   'POST /api/wards': {
     body: (person) => ({ id: `by-${person}`, name: 'New Ward', zone: 'UTC', shiftStarts: ['07:00'], beds: ['1'] }),

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { hashPassword } from '@slackwater/api/access/password';
+import { NO_HOOKS } from '@slackwater/api/alarms/hooks/hook';
 import { buildApp } from '@slackwater/api/app';
 import { openSite, openWard } from '@slackwater/api/record/open-ward';
 import {
@@ -36,7 +37,7 @@ const STAFF: readonly Who[] = [
 export type Hospital = Awaited<ReturnType<typeof openHospital>>;
 
 /** A hospital of two wards on a database of its own, with its API, as one process serves it. */
-export async function openHospital({ https = false, beds = 4 } = {}) {
+export async function openHospital({ https = false, beds = 4, hooks = NO_HOOKS } = {}) {
   const database = await freshDatabase();
   const app = await buildApp({
     databaseUrl: database.appUrl,
@@ -46,6 +47,7 @@ export async function openHospital({ https = false, beds = 4 } = {}) {
     build: 'test',
     fastify: { logger: false, trustProxy: https },
     watchAlarms: false,
+    hooks,
   });
   await openSite(app.pool, { id: SITE, name: 'Alder Point Hospital' }, STANDARD_FORMULARY);
   for (const [id, name] of [

@@ -5,6 +5,8 @@ import pg from 'pg';
 import { PrismaClient } from '../../../prisma/generated/client.ts';
 import { type Access, openAccess } from './access/access.ts';
 import { type Alarms, createAlarms } from './alarms/alarms.ts';
+import { createDeliveries, type Deliveries } from './alarms/hooks/deliveries.ts';
+import { type Hooks, NO_HOOKS } from './alarms/hooks/hook.ts';
 import { createLive, type Live } from './live/live.ts';
 import { registerModules } from './modules/register.ts';
 import { answerFrameworkError } from './problems.handler.ts';
@@ -21,6 +23,8 @@ export type AppOptions = {
   fastify?: FastifyServerOptions;
   /** false: no process of this app watches what falls due (a test that sweeps by itself). */
   watchAlarms?: boolean;
+  /** Paging systems that are told of alerts; none without. */
+  hooks?: Hooks;
 };
 
 export type App = {
@@ -29,6 +33,7 @@ export type App = {
   access: Access;
   live: Live;
   alarms: Alarms;
+  deliveries: Deliveries;
   /** Ends streams, requests, sweeps and connections, in that order. */
   close(): Promise<void>;
 };
@@ -38,6 +43,7 @@ export async function buildApp(options: AppOptions): Promise<App> {
   const app = await composeApp(options);
   await app.live.start();
   if (options.watchAlarms !== false) app.alarms.start();
+  app.deliveries.start();
   return app;
 }
 
@@ -48,7 +54,7 @@ const POOL_SIZE = 12;
  * Puts the server together: database, record, live, alarms, access, routes. Nothing connects yet.
  */
 export async function composeApp(options: AppOptions): Promise<App> {
-  const { databaseUrl, siteId, https, boardFolder, build } = options;
+  const { databaseUrl, siteId, https, boardFolder, build, hooks = NO_HOOKS } = options;
   const connection = { connectionString: databaseUrl, options: UTC_SESSION, application_name: 'slackwater' };
   const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
   const server = Fastify({
@@ -62,7 +68,8 @@ export async function composeApp(options: AppOptions): Promise<App> {
   const prisma = new PrismaClient({ adapter: new PrismaPg(pool) });
   const policies = createPolicies();
   const access = openAccess(pool, siteId);
-  const alarms = createAlarms({ siteId, pool, policies, onTrouble });
+  const alarms = createAlarms({ siteId, pool, policies, hooks: hooks.hooks, onTrouble });
+  const deliveries = createDeliveries({ siteId, pool, hooks, onTrouble });
   const live = createLive({
     siteId,
     pool,
@@ -70,7 +77,10 @@ export async function composeApp(options: AppOptions): Promise<App> {
     build,
     listeningClient: () => access.hearEnded(new pg.Client({ ...connection, application_name: 'slackwater-listen' })),
     alarmsThrough: alarms.through,
-    onPosition: alarms.wake,
+    onPosition: () => {
+      alarms.wake();
+      deliveries.wake();
+    },
     onTrouble,
   });
 
@@ -80,7 +90,8 @@ export async function composeApp(options: AppOptions): Promise<App> {
     prisma,
     access,
     policies,
-    record: createRecord({ pool, policies }),
+    record: createRecord({ pool, policies, hooks: hooks.hooks }),
+    hooks,
     live,
     https,
     boardFolder,
@@ -91,9 +102,11 @@ export async function composeApp(options: AppOptions): Promise<App> {
     access,
     live,
     alarms,
+    deliveries,
     async close() {
       await closeServer(server);
       await alarms.stop();
+      await deliveries.stop();
       await live.stop();
       await prisma.$disconnect();
       await pool.end();

@@ -3,6 +3,8 @@ import { resolve } from 'node:path';
 import type { Where } from '@slackwater/tools/database';
 import { defaultDataFolder, projectRoot } from '@slackwater/tools/paths';
 import { z } from 'zod';
+import type { Hooks } from './alarms/hooks/hook.ts';
+import { readHooks } from './alarms/hooks/read-hooks.ts';
 
 /** One setting of the process: what it means, what holds without it, what it costs to get wrong. */
 type Setting = { meaning: string; byDefault: string; misuse: string };
@@ -73,6 +75,19 @@ export const SETTINGS = {
     byDefault: 'none: a one-time link is printed at start',
     misuse: 'Take it out of the environment after the first start.',
   },
+  SLACKWATER_HOOKS: {
+    meaning:
+      'Paging systems that are told of alerts: entries apart by ;, each an https:// address, its secret (whsec_ and base64) and ranks as high,medium (high without)',
+    byDefault: 'none: nobody outside the ward is told',
+    misuse:
+      'Whoever has the secret can forge pages. An address that is not yours learns beds and kinds of alerts. It replaces no alarm of its own: a pager may be off.',
+  },
+  SLACKWATER_HOOKS_INSIDE: {
+    meaning:
+      "Addresses or ranges of the hospital's own network to which SLACKWATER_HOOKS may be sent, separated by commas",
+    byDefault: 'none: public addresses alone',
+    misuse: 'A wide range lets a name that somebody else controls lead the server to machines of the network.',
+  },
   LOG_LEVEL: {
     meaning: 'fatal, error, warn, info, debug, trace or silent',
     byDefault: 'warn',
@@ -92,6 +107,7 @@ export type Config = {
   site: { id: string; name: string };
   firstAdministrator: { login: string; password: string } | null;
   logLevel: string;
+  hooks: Hooks;
 };
 
 const text = z.string().min(1).optional();
@@ -136,6 +152,11 @@ const schema = z.object({
     .string()
     .regex(/^[a-z0-9][a-z0-9.-]{1,59}:.{12,200}$/s, 'login:password, the password of 12 characters at least')
     .optional(),
+  SLACKWATER_HOOKS: text,
+  SLACKWATER_HOOKS_INSIDE: z
+    .string()
+    .refine((list) => list.split(',').every(isAddress), 'IP addresses, or ranges as 10.0.0.0/8, separated by commas')
+    .optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent']).default('warn'),
 });
 
@@ -161,7 +182,7 @@ export function readConfig(environment: Environment): Config {
   return judged(parsed.data);
 }
 
-const SECRET = /URL|ADMIN|KEY/;
+const SECRET = /URL|ADMIN|KEY|HOOKS$/;
 const shown = (name: string, value: string | undefined) => (SECRET.test(name) ? '…' : (value ?? ''));
 
 export const isLoopback = (host: string): boolean => host === 'localhost' || host === '::1' || host.startsWith('127.');
@@ -181,6 +202,10 @@ function judged(env: z.infer<typeof schema>): Config {
     );
   }
   if (env.DATABASE_OWNER_URL && !env.DATABASE_URL) refuse('DATABASE_OWNER_URL is given without DATABASE_URL.');
+
+  const inside = env.SLACKWATER_HOOKS_INSIDE?.split(',').map((address) => address.trim()) ?? [];
+  const hooks = readHooks(env.SLACKWATER_HOOKS ?? '', inside);
+  if ('fault' in hooks) return refuse(`SLACKWATER_HOOKS=… is not possible: ${hooks.fault}.`);
 
   const demonstration = env.SLACKWATER_DEMO ? env.SLACKWATER_DEMO === '1' : !env.DATABASE_URL && onLoopback;
   if (demonstration && !onLoopback)
@@ -209,6 +234,7 @@ function judged(env: z.infer<typeof schema>): Config {
     },
     firstAdministrator: env.SLACKWATER_ADMIN ? splitOnce(env.SLACKWATER_ADMIN) : null,
     logLevel: env.LOG_LEVEL,
+    hooks: { hooks: hooks.hooks, inside },
   };
 }
 

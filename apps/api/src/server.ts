@@ -41,6 +41,7 @@ async function start(config: Config): Promise<void> {
     https: config.tls !== null || config.trustProxy !== null,
     boardFolder,
     build: await buildId(boardFolder),
+    hooks: config.hooks,
     fastify: await fastifyOptions(config),
   });
   if (closing) return;

@@ -1,4 +1,6 @@
 export * from './accounts.ts';
+export * from './alerts.ts';
+export * from './answers/alerts.ts';
 export * from './answers/board.ts';
 export * from './answers/views.ts';
 export * from './audit.ts';

@@ -1,14 +1,15 @@
 import type { EpochMs } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { Policies } from '../record/policies.ts';
+import type { Hook } from './hooks/hook.ts';
 import { READ_NEXT } from './sweep.sql.ts';
 import { sweep } from './sweep.ts';
+import { createWatch } from './watch.ts';
 
 /** With nothing due soon the next instant is read this often: it also moves `through` on. */
 const LOOK_EVERY_MS = 5_000;
 /** What another process holds is looked at again after this, and so is every write that was heard of. */
 const LOOK_SOON_MS = 200;
-const AFTER_TROUBLE_MS = 1_000;
 /** One decides about a ward while the database writes for the other. */
 const TOGETHER = 2;
 
@@ -16,6 +17,8 @@ export type AlarmsOptions = {
   siteId: string;
   pool: Pool;
   policies: Policies;
+  /** Told of what is raised, taken up a step and cleared; none: nobody outside the ward is. */
+  hooks?: readonly Hook[];
   /** Told of sweeps that failed and of bedsides that could not be decided about. */
   onTrouble: (error: Error) => void;
 };
@@ -33,37 +36,13 @@ export type Alarms = {
  * Watches what falls due with nobody pressing anything. The instants stand in the database, so nothing is lost with a
  * process; this only waits for the next of them, and every process of a site may do so.
  */
-export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOptions): Alarms {
-  let timer: NodeJS.Timeout | undefined;
-  let lookAt = Number.POSITIVE_INFINITY;
+export function createAlarms({ siteId, pool, policies, hooks = [], onTrouble }: AlarmsOptions): Alarms {
   let through: EpochMs | null = null;
-  let running: Promise<void> | null = null;
   let isStopped = false;
   /** Bedsides that could not be decided about: since when, and when they are tried again. */
   const failing = new Map<string, { at: EpochMs; againAt: EpochMs }>();
 
-  function lookIn(ms: number): void {
-    if (isStopped) return;
-    const at = performance.now() + ms;
-    if (at >= lookAt) return;
-    lookAt = at;
-    clearTimeout(timer);
-    timer = setTimeout(run, ms);
-  }
-
-  function run(): void {
-    if (running !== null) return;
-    lookAt = Number.POSITIVE_INFINITY;
-    running = look()
-      .catch((error) => {
-        onTrouble(error);
-        return AFTER_TROUBLE_MS;
-      })
-      .then((waitMs) => {
-        running = null;
-        lookIn(waitMs);
-      });
-  }
+  const watch = createWatch(look, onTrouble);
 
   /** Deals with all that is due. @returns after how many milliseconds to look again */
   async function look(): Promise<number> {
@@ -82,7 +61,7 @@ export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOption
 
   /** @returns how many bedsides were taken */
   async function sweepTogether(): Promise<number> {
-    const swept = await Promise.all(Array.from({ length: TOGETHER }, () => sweep(pool, policies, siteId)));
+    const swept = await Promise.all(Array.from({ length: TOGETHER }, () => sweep(pool, policies, siteId, hooks)));
     for (const { patientId, at, againAt, error } of swept.flatMap(({ failed }) => failed)) {
       failing.set(patientId, { at: failing.get(patientId)?.at ?? at, againAt });
       onTrouble(error);
@@ -96,13 +75,12 @@ export function createAlarms({ siteId, pool, policies, onTrouble }: AlarmsOption
   }
 
   return {
-    start: () => lookIn(0),
-    wake: () => lookIn(LOOK_SOON_MS),
+    start: () => watch.lookIn(0),
+    wake: () => watch.lookIn(LOOK_SOON_MS),
     through: () => through,
     async stop() {
       isStopped = true;
-      clearTimeout(timer);
-      await running;
+      await watch.stop();
     },
   };
 }

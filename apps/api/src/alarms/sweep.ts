@@ -7,6 +7,8 @@ import { rebuildIn } from '../record/rebuild.ts';
 import { FOLDED_TABLE_NAMES, type FoldedRows } from '../record/rows/tables.ts';
 import { readHistory, readStandingEntries } from '../record/standing.ts';
 import { write } from '../record/write.ts';
+import type { Hook } from './hooks/hook.ts';
+import { deliveriesOf } from './hooks/message.ts';
 import { MOVE_ON, TAKE_DUE } from './sweep.sql.ts';
 
 /** As many as one transaction takes: many for 2,000 due at once, few enough that nobody at these beds waits 200 ms. */
@@ -39,11 +41,16 @@ type Failed = { patientId: string; at: EpochMs; againAt: EpochMs; error: Error }
  * Takes some bedsides of one ward whose instant has come, and writes what the tool must say about them together with
  * the instant at which it must look again. What another process holds is left to it; what a killed one held comes free.
  */
-export async function sweep(pool: Pool, policies: Policies, siteId: string): Promise<SweepResult> {
+export async function sweep(
+  pool: Pool,
+  policies: Policies,
+  siteId: string,
+  hooks: readonly Hook[] = [],
+): Promise<SweepResult> {
   const client = await pool.connect();
   try {
     await client.query('BEGIN');
-    const result = await sweepIn(client, policies, siteId);
+    const result = await sweepIn(client, policies, siteId, hooks);
     await client.query('COMMIT');
     client.release();
     return result;
@@ -54,7 +61,12 @@ export async function sweep(pool: Pool, policies: Policies, siteId: string): Pro
   }
 }
 
-async function sweepIn(client: PoolClient, policies: Policies, siteId: string): Promise<SweepResult> {
+async function sweepIn(
+  client: PoolClient,
+  policies: Policies,
+  siteId: string,
+  hooks: readonly Hook[],
+): Promise<SweepResult> {
   const { rows: found } = await client.query<Due>({ ...TAKE_DUE, values: [siteId, MOST_AT_ONCE] });
   const rows = [...found.filter((due) => !isStale(due)), ...found.filter(isStale).slice(0, MOST_ANEW)];
   const swept: Swept[] = [];
@@ -66,7 +78,7 @@ async function sweepIn(client: PoolClient, policies: Policies, siteId: string): 
       failed.push({ patientId: due.patientId, at: due.now, againAt: due.now + AGAIN_AFTER_MS, error: error as Error });
     }
   }
-  await writeAll(client, siteId, swept);
+  await writeAll(client, siteId, hooks, swept);
   await moveOn(client, siteId, [
     ...swept
       .filter(({ decision }) => decision.entries.length === 0)
@@ -116,25 +128,33 @@ const nothingToSay = (due: Due): Decision => ({
   nextChangeAt: null,
   rows: {},
   replace: false,
+  notices: [],
 });
 
 /** Writes what is to be said on one ward with one statement; what had to be folded anew is written by itself. */
-async function writeAll(client: PoolClient, siteId: string, swept: readonly Swept[]): Promise<void> {
+async function writeAll(
+  client: PoolClient,
+  siteId: string,
+  hooks: readonly Hook[],
+  swept: readonly Swept[],
+): Promise<void> {
   const speaking = swept.filter(({ decision }) => decision.entries.length > 0);
   await writeTogether(
     client,
     siteId,
+    hooks,
     speaking.filter(({ decision }) => !decision.replace),
     false,
   );
   for (const one of speaking.filter(({ decision }) => decision.replace)) {
-    await writeTogether(client, siteId, [one], true);
+    await writeTogether(client, siteId, hooks, [one], true);
   }
 }
 
 async function writeTogether(
   client: PoolClient,
   siteId: string,
+  hooks: readonly Hook[],
   some: readonly Swept[],
   replace: boolean,
 ): Promise<void> {
@@ -154,6 +174,7 @@ async function writeTogether(
     rows: together(some.map(({ decision }) => decision.rows)),
     replace,
     settings: null,
+    deliveries: some.flatMap(({ decision }) => deliveriesOf(siteId, hooks, decision.notices)),
   });
   if (written === null) throw new Error('A bedside moved on while its row was locked.');
 }

@@ -10,6 +10,7 @@ export type Shape = {
   /** A refold: rows of these patients that are not among those written fall away. */
   replace: boolean;
   settings: boolean;
+  deliveries: boolean;
 };
 
 /**
@@ -18,10 +19,11 @@ export type Shape = {
  * somebody was faster, and nothing was written.
  *
  * Parameters: site, how many bedsides, the bedsides, the entries, the ward (a transfer: the lower one, then the higher),
- * then the new settings if any, then the rows of each table in the order of `tables`.
+ * then the new settings if any, then what is to be told outside if anything, then the rows of each table in the order
+ * of `tables`.
  */
 export function appendStatement(shape: Shape): Statement {
-  const key = JSON.stringify([shape.wards, shape.replace, shape.settings, ...shape.tables]);
+  const key = JSON.stringify([shape.wards, shape.replace, shape.settings, shape.deliveries, ...shape.tables]);
   const known = appendStatements.get(key);
   if (known !== undefined) return known;
   const statement = { name: `record-append-${appendStatements.size}`, text: appendText(shape) };
@@ -31,7 +33,7 @@ export function appendStatement(shape: Shape): Statement {
 
 const appendStatements = new Map<string, Statement>();
 
-function appendText({ wards, tables, replace, settings }: Shape): string {
+function appendText({ wards, tables, replace, settings, deliveries }: Shape): string {
   let parameters = 5;
   const parameter = () => {
     parameters += 1;
@@ -39,6 +41,7 @@ function appendText({ wards, tables, replace, settings }: Shape): string {
   };
   const second = wards === 2 ? parameter() : null;
   const newSettings = settings ? parameter() : null;
+  const told = deliveries ? parameter() : null;
   const parts = [
     SEEN,
     HELD,
@@ -53,6 +56,7 @@ function appendText({ wards, tables, replace, settings }: Shape): string {
     PLACED,
     PAYLOADS,
     ...(newSettings === null ? [] : [settingsAdded(newSettings)]),
+    ...(told === null ? [] : [deliveriesAdded(told)]),
     ...tables.flatMap((table) => {
       const rows = parameter();
       return replace ? [upsertPart(table, rows), deletePart(table, rows)] : [upsertPart(table, rows)];
@@ -162,6 +166,14 @@ const settingsAdded = (settings: string): string => `settings_added AS (
   SELECT $1, $5, (${settings}::jsonb->>'version')::integer, ${settings}::jsonb->'settings',
     (${settings}::jsonb->>'entryId')::uuid, counters.received_at
   FROM counters
+)`;
+
+/** What is told outside goes with the entry that it is about: both stand, or neither. */
+const deliveriesAdded = (told: string): string => `deliveries_added AS (
+  INSERT INTO delivery (site_id, id, ward_id, target, body, created_at, next_try_at, tries)
+  SELECT $1, x.id, x.ward_id, x.target, x.body, counters.received_at, counters.received_at, 0
+  FROM jsonb_to_recordset(${told}::jsonb) AS x(id uuid, ward_id text, target text, body jsonb)
+  JOIN counters USING (ward_id)
 )`;
 
 /** What a row says about the time at which it began stays as it was first written. */

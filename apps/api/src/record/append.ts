@@ -1,5 +1,7 @@
 import { FOLD_VERSION, fold, initialBedside, MINUTE_MS } from '@slackwater/domain';
 import type { Pool } from 'pg';
+import type { Hook } from '../alarms/hooks/hook.ts';
+import { deliveriesOf } from '../alarms/hooks/message.ts';
 import { type AppendResult, type Batch, failed, type Receipt } from './batch.ts';
 import { explained } from './conflict.ts';
 import { decide, type Reads } from './decide.ts';
@@ -25,12 +27,17 @@ type Attempt = AppendResult | 'again' | 'twice';
  * version; when somebody was faster it reads and decides again. A batch that stands in the record already is answered
  * with its first receipts.
  */
-export async function append(pool: Pool, policies: Policies, batch: Batch): Promise<AppendResult> {
+export async function append(
+  pool: Pool,
+  policies: Policies,
+  batch: Batch,
+  hooks: readonly Hook[] = [],
+): Promise<AppendResult> {
   for (let race = 0; race < MOST_RACES; race += 1) {
-    const attempt = await attemptAt(pool, policies, batch);
+    const attempt = await attemptAt(pool, policies, batch, hooks);
     if (attempt === 'again') continue;
     if (attempt !== 'twice' && attempt.ok) return attempt;
-    const earlier = await answerEarlier(pool, policies, batch);
+    const earlier = await answerEarlier(pool, policies, batch, hooks);
     if (earlier !== null) return earlier;
     if (attempt === 'twice') continue;
     if (attempt.failure.code === 'refused') await keepRefused(pool, batch, attempt.failure.problems);
@@ -39,7 +46,7 @@ export async function append(pool: Pool, policies: Policies, batch: Batch): Prom
   return failed({ code: 'busy' });
 }
 
-async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<Attempt> {
+async function attemptAt(pool: Pool, policies: Policies, batch: Batch, hooks: readonly Hook[]): Promise<Attempt> {
   const patientId = batch.drafts[0]?.patientId ?? null;
   if (batch.drafts.some((draft) => draft.patientId !== patientId)) return failed(manyPatients());
   const standing = await readStanding(pool, policies, batch.siteId, batch.wardId, patientId);
@@ -52,7 +59,7 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
     otherOrigin(batch) ?? lyingElsewhere(batch, standing) ?? (await leftElsewhere(pool, batch, standing));
   if (elsewhere !== null) return failed(elsewhere);
   try {
-    return await attemptAtBedside(pool, batch, patientId, standing);
+    return await attemptAtBedside(pool, batch, patientId, standing, hooks);
   } catch (error) {
     const failure = failureOf(error);
     if (failure === null) throw error;
@@ -60,7 +67,13 @@ async function attemptAt(pool: Pool, policies: Policies, batch: Batch): Promise<
   }
 }
 
-async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, standing: Standing): Promise<Attempt> {
+async function attemptAtBedside(
+  pool: Pool,
+  batch: Batch,
+  patientId: string,
+  standing: Standing,
+  hooks: readonly Hook[],
+): Promise<Attempt> {
   const { siteId, wardId, author, deviceAt, drafts, releasedBy = null } = batch;
   const { now, policy, version } = standing;
   if (!standing.bedsideExists) await pool.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
@@ -95,6 +108,7 @@ async function attemptAtBedside(pool: Pool, batch: Batch, patientId: string, sta
     replace: decision.replace,
     settings: null,
     releasedBy,
+    deliveries: deliveriesOf(siteId, hooks, decision.notices),
   });
   if (written === null) return 'again';
   const receipts: Receipt[] = drafts.map(({ id, happenedAt }) => ({
@@ -119,14 +133,19 @@ export function readsOf(db: Pool, siteId: string, patientId: string): Reads {
 }
 
 /** The answer for a batch of which something stands in the record; null when nothing does. */
-async function answerEarlier(pool: Pool, policies: Policies, batch: Batch): Promise<AppendResult | null> {
+async function answerEarlier(
+  pool: Pool,
+  policies: Policies,
+  batch: Batch,
+  hooks: readonly Hook[],
+): Promise<AppendResult | null> {
   const earlier = await earlierOf(pool, batch);
   if ('takenId' in earlier) return failed({ code: 'idTaken', entryId: earlier.takenId });
   if (earlier.receipts.length === 0) return null;
   const known = new Map(earlier.receipts.map((receipt) => [receipt.id, receipt]));
   const rest = batch.drafts.filter((draft) => !known.has(draft.id));
   if (rest.length > 0) {
-    const result = await append(pool, policies, { ...batch, drafts: rest });
+    const result = await append(pool, policies, { ...batch, drafts: rest }, hooks);
     if (!result.ok) return result;
     for (const receipt of result.appended.receipts) known.set(receipt.id, receipt);
     return { ok: true, appended: { ...result.appended, receipts: inOrder(batch, known) } };

@@ -1,4 +1,5 @@
 import {
+  type AlertNotice,
   advance,
   type BedsideState,
   type Draft,
@@ -10,6 +11,7 @@ import {
   isStep,
   judge,
   nextChangeAt,
+  noticesOf,
   type Problem,
   settle,
   type WardPolicy,
@@ -55,6 +57,8 @@ export type Decision = {
   rows: FoldedRows;
   /** A refold: rows that are not among `rows` fall away. */
   replace: boolean;
+  /** What the entries have to say outside the ward. */
+  notices: readonly AlertNotice[];
 };
 
 export type Decided = { decision: Decision } | { failure: AppendFailure };
@@ -246,6 +250,7 @@ class Folding {
       nextChangeAt: state.stay === null ? null : nextChangeAt(state, now, policy),
       rows,
       replace: this.#refolded,
+      notices: noticesOf(this.#question.state, this.#added, state),
     };
   }
 

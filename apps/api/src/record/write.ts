@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import type { BedsideState, Entry, EpochMs, WardSettings } from '@slackwater/domain';
+import type { DeliveryRow } from '../alarms/hooks/message.ts';
 import { appendStatement } from './append.sql.ts';
 import { contentDigest, linkOf } from './chain.ts';
 import { iso, isoOrNull } from './instants.ts';
@@ -31,6 +32,8 @@ export type Write = {
   settings: { version: number; settings: WardSettings; entryId: string } | null;
   /** Who lets these entries in for their author; the tool's own among them are nobody's. */
   releasedBy?: string | null;
+  /** What is to be told outside because of these entries: it stands with them or not at all. */
+  deliveries?: readonly DeliveryRow[];
 };
 
 /** Where the entries of one ward went: `before` is its position before them. */
@@ -52,6 +55,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
   if (wards.length > 2)
     throw new Error(`A batch passes one ward, a transfer two; this one passes ${wards.join(', ')}.`);
   const tables = FOLDED_TABLE_NAMES.filter((table) => what.replace || (what.rows[table]?.length ?? 0) > 0);
+  const deliveries = what.deliveries ?? [];
   const placed = places(what.entries);
   const { rows } = await db.query<Passed>({
     ...appendStatement({
@@ -59,6 +63,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       tables,
       replace: what.replace,
       settings: what.settings !== null,
+      deliveries: deliveries.length > 0,
     }),
     values: [
       what.siteId,
@@ -67,6 +72,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       JSON.stringify(what.entries.map((entry) => entryRow(entry, placed.get(entry.id)!, what.releasedBy ?? null))),
       ...wards,
       ...(what.settings === null ? [] : [JSON.stringify(what.settings)]),
+      ...(deliveries.length === 0 ? [] : [JSON.stringify(deliveries)]),
       ...tables.map((table) => JSON.stringify(what.rows[table] ?? [])),
     ],
   });

@@ -62,8 +62,8 @@ export const due: z.ZodType<Due> = z
   })
   .meta({ id: 'Due' });
 
-const alertKind = z.enum(ALERT_KINDS);
-const alertRank = z.enum(ALERT_RANKS);
+export const alertKind = z.enum(ALERT_KINDS);
+export const alertRank = z.enum(ALERT_RANKS);
 
 export const openAlert: z.ZodType<OpenAlert> = z
   .strictObject({

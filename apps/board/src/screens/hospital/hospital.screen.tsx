@@ -3,6 +3,7 @@ import { useSession } from '../../api/use-session.ts';
 import { paths } from '../../paths.ts';
 import { Logo } from '../../ui/logo.tsx';
 import { Accounts } from './accounts.tsx';
+import { Hooks } from './hooks.tsx';
 import styles from './hospital.module.css';
 import { SignOut } from './sign-out.tsx';
 import { Wards } from './wards.tsx';
@@ -26,6 +27,7 @@ export const Component = () => {
           <>
             <Wards />
             <Accounts />
+            <Hooks />
           </>
         ) : (
           <>
