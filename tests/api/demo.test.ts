@@ -32,6 +32,7 @@ const policy: WardPolicy = {
   shiftStarts: scenario.ward.shiftStarts,
   formulary: STANDARD_FORMULARY,
   settings: DEFAULT_SETTINGS,
+  responses: {},
 };
 
 let database: FreshDatabase;

@@ -39,6 +39,7 @@ export async function seedWard(db: Pool, patients: number): Promise<SeededWard> 
     shiftStarts,
     formulary: STANDARD_FORMULARY,
     settings: DEFAULT_SETTINGS,
+    responses: {},
   };
   const now = Date.now();
   const loginOf = (role: string) => scenario.staff.find((one) => one.role === role)?.login ?? '';

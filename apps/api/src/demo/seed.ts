@@ -58,6 +58,7 @@ async function seed(client: PoolClient, site: { id: string; name: string }, scen
     shiftStarts: ward.shiftStarts,
     formulary: STANDARD_FORMULARY,
     settings: DEFAULT_SETTINGS,
+    responses: {},
   };
   const accounts = await addAccounts(client, site, scenario);
   const { rows } = await client.query<{ now: Date }>('SELECT clock_timestamp() AS now');

@@ -1,4 +1,11 @@
-import { DEFAULT_SETTINGS, type Solution, type WardPolicy, type WardSettings } from '@slackwater/domain';
+import {
+  DEFAULT_SETTINGS,
+  isResponseKey,
+  type ResponseTexts,
+  type Solution,
+  type WardPolicy,
+  type WardSettings,
+} from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
 
 type Queryable = Pick<Pool | PoolClient, 'query'>;
@@ -6,7 +13,8 @@ type Queryable = Pick<Pool | PoolClient, 'query'>;
 type PolicyRow = {
   zone: string;
   shiftStarts: string[];
-  settings: Partial<WardSettings>;
+  /** Numbers and the ward's own words, by the name of the setting. */
+  settings: Partial<WardSettings> & ResponseTexts;
   formulary: Solution[];
 };
 
@@ -25,6 +33,12 @@ FROM ward JOIN ward_settings AS settings
   ON settings.site_id = ward.site_id AND settings.ward_id = ward.id AND settings.version = $3
 WHERE ward.site_id = $1 AND ward.id = $2`,
 };
+
+const numbersOf = (kept: PolicyRow['settings']): Partial<WardSettings> =>
+  Object.fromEntries(Object.entries(kept).filter(([key]) => !isResponseKey(key)));
+
+const responsesOf = (kept: PolicyRow['settings']): ResponseTexts =>
+  Object.fromEntries(Object.entries(kept).filter(([key]) => isResponseKey(key)));
 
 /** Versions that a policy was made from; both are read with every decision, so a cached policy is never stale. */
 export type PolicyVersions = { settingsVersion: number; formularyVersion: number };
@@ -61,7 +75,8 @@ export function createPolicies(): Policies {
         shiftStarts: row.shiftStarts,
         formulary: row.formulary,
         // A setting that came with a later release has its default until the ward sets it.
-        settings: { ...DEFAULT_SETTINGS, ...row.settings },
+        settings: { ...DEFAULT_SETTINGS, ...numbersOf(row.settings) },
+        responses: responsesOf(row.settings),
       };
       newest.set(key, { versions, policy });
       return policy;

@@ -1,4 +1,4 @@
-import { type Entry, mayWrite, withChanges } from '@slackwater/domain';
+import { changedPolicy, type Entry, mayWrite } from '@slackwater/domain';
 import { type AppendResult, type Batch, failed } from './batch.ts';
 import { problem } from './failures.ts';
 import type { Queryable, Standing } from './standing.ts';
@@ -44,7 +44,7 @@ export async function appendToWard(db: Queryable, batch: Batch, standing: Standi
       ],
     });
   }
-  const { settings, problems } = withChanges(standing.policy.settings, draft.payload.changes);
+  const { settings, responses, problems } = changedPolicy(standing.policy, draft.payload.changes);
   if (problems.length > 0) {
     return failed({
       code: 'refused',
@@ -67,7 +67,7 @@ export async function appendToWard(db: Queryable, batch: Batch, standing: Standi
     entries: [entry],
     rows: {},
     replace: false,
-    settings: { version: next, settings, entryId: draft.id },
+    settings: { version: next, settings: { ...settings, ...responses }, entryId: draft.id },
   });
   if (written === null) return null;
   const { receivedAt, position } = written;

@@ -13,6 +13,7 @@ import { STAY_PAYLOADS } from '../entries/stay.ts';
 import { bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
 import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, reckoning } from './cavity.ts';
 import { hold, order, revision } from './prescription.ts';
+import { workUp } from './work-up.ts';
 
 export const visitHead = z.strictObject({
   id,
@@ -129,5 +130,12 @@ export const bedsideState: z.ZodType<BedsideState> = z
     clearedByPerson: z.array(z.strictObject({ kind: alertKind, cause: z.string(), rank: alertRank })),
     assignment: assignment.nullable(),
     catheter: STAY_PAYLOADS.catheter.nullable(),
+    catheterInsertedAt: atOrNull,
+    comforts: z.array(
+      z.strictObject({ entryId: id, at, visitId: idOrNull, when: z.enum(['drain', 'fill', 'between']), comfort }),
+    ),
+    exitSite: OBSERVATION_PAYLOADS.exitSite.extend({ entryId: id, at }).nullable(),
+    told: z.array(OBSERVATION_PAYLOADS.told.extend({ entryId: id })),
+    workUps: z.array(workUp),
   })
   .meta({ id: 'BedsideState', description: "All that a bedside needs, folded from the patient's entries." });

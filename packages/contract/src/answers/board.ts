@@ -25,6 +25,13 @@ const shownToAll = {
   shift: balance,
   alerts: z.array(openAlert),
   nurse: assignment.nullable(),
+  workUp: z
+    .strictObject({
+      openedAt: at,
+      metCount: z.int(),
+      awaiting: z.array(z.enum(['sample', 'count', 'culture'])),
+    })
+    .nullable(),
   ribbon: z.array(
     z.strictObject({
       from: at,

@@ -16,7 +16,7 @@ export const WARD_PAYLOADS = {
   settingsChanged: z.strictObject({
     version: z.int().min(1),
     changes: z.record(
-      z.string().regex(/^\w{1,60}$/, 'the name of a setting'),
+      z.string().regex(/^[\w.]{1,60}$/, 'the name of a setting'),
       z.union([
         z.number(),
         z.string().max(500).refine(isPrintable, { error: 'printable text, at most 500 characters' }),

@@ -1,3 +1,4 @@
+import { FINDINGS, SUDDEN_OUTFLOWS, SWELLING_PLACES } from '@slackwater/domain';
 import { z } from 'zod';
 import { instant, isPrintable, note, real, text, volumeMl, whole } from '../primitives.ts';
 
@@ -14,6 +15,8 @@ export const comfort = z.strictObject({
   breathless: z.boolean(),
   leakAtExit: z.boolean(),
   swelling: z.boolean(),
+  swellingAt: z.array(z.enum(SWELLING_PLACES)).max(3).exactOptional(),
+  sudden: z.array(z.enum(SUDDEN_OUTFLOWS)).max(2).exactOptional(),
 });
 
 export const flowMove = z.enum([
@@ -57,7 +60,15 @@ export const OBSERVATION_PAYLOADS = {
     z.strictObject({ drain, fate: z.literal('discarded') }),
     z.strictObject({ drain, fate: z.literal('kept'), keptWhere: text(200), sampleSent: z.boolean() }),
   ]),
-  told: z.strictObject({ whom: text(120), toldAt: instant, outcome: note, about: text(500) }),
+  told: z.strictObject({
+    whom: text(120),
+    toldAt: instant,
+    outcome: note,
+    about: text(500),
+    finding: z.strictObject({ finding: z.enum(FINDINGS), cause: text(120) }).exactOptional(),
+    notReached: z.literal(true).exactOptional(),
+  }),
+  symptoms: z.strictObject({ comfort, note }),
   cavityConfirmedEmpty: z.strictObject({
     reason: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']),
     // the reason says enough: here nothing at all may be added

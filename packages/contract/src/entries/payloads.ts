@@ -6,9 +6,10 @@ import { OBSERVATION_PAYLOADS } from './observations.ts';
 import { PRESCRIPTION_PAYLOADS } from './prescriptions.ts';
 import { STAY_PAYLOADS } from './stay.ts';
 import { STEP_PAYLOADS } from './steps.ts';
+import { WORK_UP_PAYLOADS } from './work-ups.ts';
 
 /** Kinds that only the tool itself writes: the wire refuses them from everybody. */
-export type ToolKind = 'alertRaised' | 'alertEscalated' | 'imported' | 'identityChanged' | 'erased';
+export type ToolKind = 'alertRaised' | 'alertEscalated' | 'workUpOpened' | 'imported' | 'identityChanged' | 'erased';
 
 /** Kinds that a person may write. */
 export type AuthoredKind = Exclude<EntryKind, ToolKind>;
@@ -19,6 +20,7 @@ export const PAYLOAD_SCHEMAS = {
   ...OBSERVATION_PAYLOADS,
   ...STAY_PAYLOADS,
   ...PRESCRIPTION_PAYLOADS,
+  ...WORK_UP_PAYLOADS,
   ...ALERT_PAYLOADS,
   ...CORRECTION_PAYLOADS,
   ...WARD_PAYLOADS,

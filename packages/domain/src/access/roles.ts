@@ -12,6 +12,7 @@ export type Permission =
   | 'correctAny'
   | 'ownAlerts'
   | 'confirmEmpty'
+  | 'concludeWorkUp'
   | 'telephoneOrder'
   | 'overrideGuard'
   | 'admitAndMove'

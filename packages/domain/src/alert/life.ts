@@ -1,4 +1,5 @@
 import type { BedsideState } from '../bedside/state.ts';
+import { workUpToOpen } from '../peritonitis/opens-work-up.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import type { AlertCondition, AlertRank, OpenAlert } from './alert.ts';
@@ -25,7 +26,9 @@ export function settle(state: BedsideState, now: EpochMs, policy: WardPolicy): r
     return conditions.some((condition) => isAbout(alert)(condition) && condition.rank === alert.rank);
   };
   const staying = state.alerts.filter(stays);
+  const workUp = workUpToOpen(state);
   return [
+    ...(workUp === null ? [] : [{ kind: 'workUpOpened' as const, payload: workUp }]),
     ...state.alerts.filter((alert) => !stays(alert)).map(cleared),
     ...conditions
       .filter((condition) => !staying.some(isAbout(condition)) && !isAnswered(condition, state))

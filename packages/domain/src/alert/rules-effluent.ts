@@ -1,73 +1,92 @@
 import type { BedsideState } from '../bedside/state.ts';
 import type { DrainOut } from '../dwell/dwell.ts';
 import type { Appearance } from '../effluent/effluent.ts';
+import { findingsOfAppearance } from '../effluent/finding.ts';
+import { nextWords, RESPONSES } from '../effluent/responses.ts';
+import { isKnownSuspicion } from '../peritonitis/opens-work-up.ts';
+import type { AlertRank } from './alert.ts';
 import { clockOf, textOf } from './fact-words.ts';
-import type { AlertRule } from './rule.ts';
+import type { AlertRule, Facts, Span } from './rule.ts';
 
-/** The drains that the bedside still holds; imported history raises no alert. */
+/** The drains that the bedside still holds, newest first; imported history raises no alert. */
 function drainsOf(state: BedsideState): readonly DrainOut[] {
   const open = state.openDwell?.drains ?? [];
   const past = state.lastDwells.filter((dwell) => !dwell.imported).flatMap((dwell) => dwell.drains);
   const seen = new Set<string>();
-  return [...open, ...past].filter((drain) => !seen.has(drain.entryId) && seen.add(drain.entryId));
+  return [...open, ...past]
+    .filter((drain) => !seen.has(drain.entryId) && seen.add(drain.entryId))
+    .sort((a, b) => b.startedAt - a.startedAt);
 }
 
-/** High from the drain's start, one alert a drain, until a person clears it: no later clear drain unsays it. */
-const seenIn =
-  (...appearances: readonly Appearance[]): AlertRule['spans'] =>
-  (state) =>
-    drainsOf(state).flatMap((drain) => {
-      const seen = appearances.filter((appearance) => drain.appearance.includes(appearance));
-      if (seen.length === 0) return [];
-      const facts = { drainStartedAt: drain.startedAt, appearance: seen.join(', ') };
-      return [{ cause: drain.entryId, rank: 'high' as const, since: drain.startedAt, until: null, facts }];
-    });
+/** From the drain's start, one alert a drain, until a person clears it: no later clear drain unsays it. */
+function spanOf(drain: DrainOut, seen: readonly Appearance[], rank: AlertRank): readonly Span[] {
+  if (seen.length === 0) return [];
+  const facts = { drainStartedAt: drain.startedAt, appearance: seen.join(', ') };
+  return [{ cause: drain.entryId, rank, since: drain.startedAt, until: null, facts }];
+}
+
+const seenIn = (drain: DrainOut, ...appearances: readonly Appearance[]): readonly Appearance[] =>
+  appearances.filter((appearance) => drain.appearance.includes(appearance));
 
 const BY_A_PERSON = 'A person clears it with a reason; no later clear drain does.';
 
 const why: AlertRule['why'] = (facts, policy) =>
   `The drain of ${clockOf(facts.drainStartedAt, policy)} looks ${textOf(facts.appearance)}.`;
 
+/** The gravest of what was seen says what follows. */
+const next: AlertRule['next'] = (facts, policy) => nextWords(gravestOf(facts), policy);
+
+const gravestOf = ({ appearance }: Facts) =>
+  findingsOfAppearance(textOf(appearance).split(', ') as Appearance[])[0] ?? 'cloudy';
+
+/** One more cloudy drain of a suspicion that is being worked up, or of a peritonitis not yet clear, is no new alarm. */
 export const effluentCloudy: AlertRule = {
-  spans: seenIn('cloudy', 'milky'),
+  spans: (state) =>
+    drainsOf(state).flatMap((drain) =>
+      isKnownSuspicion(state, drain) ? [] : spanOf(drain, seenIn(drain, 'cloudy', 'milky'), 'high'),
+    ),
   staysUntilCleared: true,
   ranks: ['high'],
-  when: 'A drain looks cloudy or milky.',
+  when: 'A drain looks cloudy or milky, and no work-up speaks for it.',
   ends: BY_A_PERSON,
   settings: [],
   title: 'Cloudy drain',
   why: (facts, policy) =>
     `${why(facts, policy)} ${facts.appearance === 'milky' ? 'Chyle or peritonitis.' : 'Peritonitis until excluded.'}`,
-  next: () =>
-    'Keep the bag. Cell count with differential, Gram stain, culture (blood-culture bottles, 5–10 mL each, before any ' +
-    'antibiotic) to the laboratory within 6 h, kept at 37 °C; if milky also triglyceride. Tell the physician.',
-  source:
-    'ISPD 2022 (Perit Dial Int 2022;42:110–153), overview; RCP review, Box 2. Milky: J Jpn Soc Dial Ther 1994;28:1179.',
+  next,
+  source: `${RESPONSES.cloudy.source} Milky: ${RESPONSES.milky.source}`,
 };
 
+/** A first bloody drain often clears; one after another does not. */
 export const effluentBloody: AlertRule = {
-  spans: seenIn('bloody'),
+  spans: (state) => {
+    const drains = drainsOf(state);
+    return drains.flatMap((drain, index) => {
+      const before = drains.slice(index + 1).find(({ appearance }) => appearance.length > 0);
+      const clears = before === undefined || !before.appearance.includes('bloody');
+      return spanOf(drain, seenIn(drain, 'bloody'), clears ? 'medium' : 'high');
+    });
+  },
   staysUntilCleared: true,
-  ranks: ['high'],
-  when: 'A drain looks bloody.',
+  ranks: ['high', 'medium'],
+  when: 'A drain looks bloody (medium), and so did the one before: it does not clear (high).',
   ends: BY_A_PERSON,
   settings: [],
   title: 'Bloody drain',
   why,
-  next: () =>
-    'Look at the patient: heavy, not clearing, or unwell: call the physician. It often clears after insertion, strain or in menstruation.',
-  source: 'Int J Nephrol 2011:739794, Table 7; teaching texts.',
+  next,
+  source: RESPONSES.bloody.source,
 };
 
 export const effluentBowelOrBile: AlertRule = {
-  spans: seenIn('brown', 'green'),
+  spans: (state) => drainsOf(state).flatMap((drain) => spanOf(drain, seenIn(drain, 'brown', 'green'), 'high')),
   staysUntilCleared: true,
   ranks: ['high'],
-  when: 'A drain looks brown or green.',
+  when: 'A drain looks brown or faecal, or green.',
   ends: BY_A_PERSON,
   settings: [],
   title: 'Drain looks of bowel or bile',
   why,
-  next: () => 'An emergency: call the physician now. Do not fill. Keep the bag.',
-  source: 'Brown or faecal: bowel, teaching text. Green: bile, from memory.',
+  next: (facts, policy) => `An emergency. ${next(facts, policy)}`,
+  source: `${RESPONSES.brown.source} ${RESPONSES.green.source}`,
 };

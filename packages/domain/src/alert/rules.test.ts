@@ -48,7 +48,7 @@ describe('what a drain looks like', () => {
     ['pink', undefined],
     ['cloudy', 'high effluentCloudy'],
     ['milky', 'high effluentCloudy'],
-    ['bloody', 'high effluentBloody'],
+    ['bloody', 'medium effluentBloody'],
     ['brown', 'high effluentBowelOrBile'],
     ['green', 'high effluentBowelOrBile'],
   ])('%s: %s', (appearance, expected) => {

@@ -5,14 +5,19 @@ import type { AlertCondition, AlertKind } from './alert.ts';
 import type { AlertRule, Span } from './rule.ts';
 import { countersignDue, drainOverdue, fillOverdue, holdReviewDue } from './rules-due.ts';
 import { effluentBloody, effluentBowelOrBile, effluentCloudy } from './rules-effluent.ts';
+import { breathless, exitSiteInfection, leakOrSwelling, painToCall, suddenOutflow } from './rules-patient.ts';
 import { drainSlow, drainVerySlow, fillLeftStanding, visitLeftStanding } from './rules-visit.ts';
 import { drainShort, farTooMuchInside, tooMuchInside } from './rules-volume.ts';
+import { workUpWaiting } from './rules-work-up.ts';
 
 /** Every alert that the tool can raise: when, how urgent, why, what next, and where the rule is from. */
 export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
   effluentCloudy,
   effluentBloody,
   effluentBowelOrBile,
+  suddenOutflow,
+  breathless,
+  painToCall,
   fillLeftStanding,
   drainVerySlow,
   farTooMuchInside,
@@ -21,6 +26,9 @@ export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
   drainShort,
   drainSlow,
   visitLeftStanding,
+  leakOrSwelling,
+  exitSiteInfection,
+  workUpWaiting,
   tooMuchInside,
   holdReviewDue,
   countersignDue,

@@ -4,6 +4,7 @@ import { APPEARANCES, FLOW_MOVES } from '../effluent/effluent.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import type { Apply } from './apply.ts';
+import { withComfort } from './apply-findings.ts';
 import { beginDrain, changeDwell, newestDwell } from './fluid.ts';
 import { ordersAfterDrain } from './order-ends.ts';
 import type { BedsideState, Visit } from './state.ts';
@@ -81,7 +82,11 @@ export const applyBagFate: Apply<'bagFate'> = (state, entry) =>
   }));
 
 export const applyComfort: Apply<'comfort'> = (state, entry) =>
-  changeVisit(state, entry.visitId, (visit) => ({ ...visit, comfort: entry.payload.comfort }));
+  withComfort(
+    changeVisit(state, entry.visitId, (visit) => ({ ...visit, comfort: entry.payload.comfort })),
+    entry,
+    entry.payload.phase,
+  );
 
 /** The visit under way or the last one, by id; null when it is neither. */
 export function visitInReach(state: BedsideState, visitId: string | null): Visit | null {

@@ -1,5 +1,6 @@
 import { plusFluid } from '../balance/balance.ts';
 import { confirmEmpty } from '../cavity/inside.ts';
+import type { Entry } from '../record/entry.ts';
 import type { Apply } from './apply.ts';
 import { inTime } from './buckets.ts';
 import { changeDwell, holdsUndrained, newestDwell } from './fluid.ts';
@@ -35,4 +36,13 @@ export const applyConfirmedEmpty: Apply<'cavityConfirmedEmpty'> = (state, entry,
   };
 };
 
-export const applyCatheter: Apply<'catheter'> = (state, entry) => ({ ...state, catheter: entry.payload });
+export const applyCatheter: Apply<'catheter'> = (state, entry) => ({
+  ...state,
+  catheter: entry.payload,
+  catheterInsertedAt: insertedAfter(state.catheterInsertedAt, entry),
+});
+
+function insertedAfter(before: number | null, { payload, happenedAt }: Entry<'catheter'>): number | null {
+  if (payload.event === 'inserted') return happenedAt;
+  return payload.event === 'removed' ? null : before;
+}

@@ -11,6 +11,7 @@ import {
   applyStartDrain,
 } from './apply-drain.ts';
 import { applyEndFill, applyStartFill } from './apply-fill.ts';
+import { applyExitSite, applySymptoms, applyTold } from './apply-findings.ts';
 import { applyImported } from './apply-imported.ts';
 import {
   applyBloodPressure,
@@ -32,6 +33,7 @@ import {
   applyTransferredOut,
 } from './apply-stay.ts';
 import { applyClose, applyConnect, applyPrepare, applyResume, applyStop } from './apply-visit.ts';
+import { applyResultReported, applySampleTaken, applyWorkUpClosed, applyWorkUpOpened } from './apply-work-up.ts';
 
 /** What every kind of entry makes of the state. A kind without its line does not compile. */
 export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
@@ -50,7 +52,8 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   measure: applyMeasure,
   flowMoves: applyFlowMoves,
   bagFate: applyBagFate,
-  told: unchanged,
+  told: applyTold,
+  symptoms: applySymptoms,
   cavityConfirmedEmpty: applyConfirmedEmpty,
   weight: applyWeight,
   bloodPressure: applyBloodPressure,
@@ -58,7 +61,12 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   glucose: unchanged,
   bowels: unchanged,
   otherFluid: applyOtherFluid,
-  exitSite: unchanged,
+  exitSite: applyExitSite,
+
+  workUpOpened: applyWorkUpOpened,
+  sampleTaken: applySampleTaken,
+  resultReported: applyResultReported,
+  workUpClosed: applyWorkUpClosed,
 
   admitted: applyAdmitted,
   transferredOut: applyTransferredOut,

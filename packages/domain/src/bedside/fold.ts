@@ -59,6 +59,7 @@ function needsRefold(state: BedsideState, entry: Entry): boolean {
   // Two of one time: which is the newer one is for the canonical order to say.
   if (entry.kind === 'weight') return state.weight?.at === entry.happenedAt;
   if (entry.kind === 'bloodPressure') return state.bloodPressure?.at === entry.happenedAt;
+  if (entry.kind === 'exitSite') return state.exitSite?.at === entry.happenedAt;
   if (isAboutAlert(entry)) return isBefore(entry, state.newestAlert);
   return !isFree(entry) && isBefore(entry, state.newest);
 }

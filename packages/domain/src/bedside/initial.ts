@@ -38,5 +38,10 @@ export function initialBedside(patientId: string): BedsideState {
     clearedByPerson: [],
     assignment: null,
     catheter: null,
+    catheterInsertedAt: null,
+    comforts: [],
+    exitSite: null,
+    told: [],
+    workUps: [],
   };
 }

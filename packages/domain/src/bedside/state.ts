@@ -3,6 +3,7 @@ import type { Cavity, Reckoning } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
 import type { VisitState } from '../exchange/steps.ts';
+import type { SaidComfort, WorkUp } from '../peritonitis/work-up.ts';
 import type { Hold, Order, PrescriptionRevision } from '../prescription/prescription.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { BagInHand } from '../solution/solution.ts';
@@ -129,4 +130,14 @@ export type BedsideState = {
   clearedByPerson: readonly Pick<OpenAlert, 'kind' | 'cause' | 'rank'>[];
   assignment: { accountId: string; name: string; from: EpochMs; to: EpochMs } | null;
   catheter: Payloads['catheter'] | null;
+  /** When the catheter in use was put in; null = not known, or none. */
+  catheterInsertedAt: EpochMs | null;
+  /** What was said of comfort, newest first, at most 12. */
+  comforts: readonly SaidComfort[];
+  /** The newest look of the exit site. */
+  exitSite: (Payloads['exitSite'] & { entryId: string; at: EpochMs }) | null;
+  /** Who was told of findings, newest first, at most 12. */
+  told: readonly (Payloads['told'] & { entryId: string })[];
+  /** Suspected peritonitis, newest first, at most 5. */
+  workUps: readonly WorkUp[];
 };

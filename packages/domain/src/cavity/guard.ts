@@ -5,6 +5,7 @@ import type { Solution } from '../solution/solution.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { formatMl, formatWhole } from '../words/numbers.ts';
 import { expectedUf } from './expected.ts';
+import { objectionToFill } from './no-fill.ts';
 
 /**
  * Whether a fill is offered: yes; ask first (drain again, turn, felt empty?); no (drain again, a smaller fill by
@@ -23,12 +24,22 @@ export type Guard = {
  * The guard before a fill. Excess = by the book − ordinary residual, against the prescribed fill: over the ward's first
  * share (25 %) ask, over the second (50 %) no. The expected peak (by the book + fill + expected ultrafiltration) is held
  * against the patient's own limit alone, where the physician set one: a 2 L dwell of 3.86 % ordinarily peaks at 150 % of
- * its fill. Shares from memory, low confidence: the ward sets them.
+ * its fill. Shares from memory, low confidence: the ward sets them. What patient and effluent say against a fill counts
+ * whatever the volumes are (`no-fill.ts`).
  *
  * @param prescribedFillMl what the dwell is to hold, mL, with all its bags; parts of it that went in before a stop, or
  *   from the first bag, are not counted against the rest
  */
 export function guardFill(state: BedsideState, prescribedFillMl: number, policy: WardPolicy): Guard {
+  const guard = guardVolume(state, prescribedFillMl, policy);
+  const objection = objectionToFill(state, policy);
+  if (objection === null) return guard;
+  const offer = objection.offer === 'no' || guard.offer === 'no' ? 'no' : 'ask';
+  return { ...guard, offer, why: guard.offer === 'yes' ? objection.why : `${objection.why} ${guard.why}` };
+}
+
+/** What the volumes say. */
+function guardVolume(state: BedsideState, prescribedFillMl: number, policy: WardPolicy): Guard {
   const { bookMl } = state.inside;
   const alreadyInMl = undrainedMl(state);
   if (bookMl === null || alreadyInMl === null || state.cavity.state === 'unknown') {

@@ -26,7 +26,17 @@ export type Comfort = {
   breathless: boolean;
   leakAtExit: boolean;
   swelling: boolean;
+  /** Where it swells; left out where nobody said. */
+  swellingAt?: readonly SwellingPlace[];
+  /** What came suddenly as fluid ran in, another way than it should. */
+  sudden?: readonly SuddenOutflow[];
 };
+
+export const SWELLING_PLACES = ['flank', 'genitals', 'hernia'] as const;
+export type SwellingPlace = (typeof SWELLING_PLACES)[number];
+
+export const SUDDEN_OUTFLOWS = ['urine', 'wateryStool'] as const;
+export type SuddenOutflow = (typeof SUDDEN_OUTFLOWS)[number];
 
 /** First moves at a drain that runs slowly or short. */
 export type FlowMove = 'kinksAndClamps' | 'bagBelowAbdomen' | 'turnedOnSide' | 'satUp' | 'fibrinInLine' | 'bowels';

@@ -5,9 +5,10 @@ import { prescriptionProblems, solutionProblem } from '../prescription/problems.
 import { outOfRange } from '../prescription/ranges.ts';
 import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
 import { type Problem, within } from '../record/problem.ts';
+import { changedPolicy } from '../ward/changed-policy.ts';
 import type { WardPolicy, WardSettings } from '../ward/policy.ts';
-import { withChanges } from '../ward/settings.ts';
 import { nothing, refusal } from './judge-types.ts';
+import { resultProblems, sampleProblems } from './judge-work-up.ts';
 
 type Range<K extends EntryKind> = (
   draft: Pick<Draft<K>, 'payload' | 'happenedAt'>,
@@ -83,6 +84,13 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
         : null,
     ]),
   exitSite: nothing,
+  symptoms: ({ payload }) =>
+    inPayload(payload.comfort.pain === null ? [] : [outOfRange('comfort.pain', payload.comfort.pain, 0, 10, '')]),
+
+  workUpOpened: nothing,
+  sampleTaken: ({ payload }) => inPayload(sampleProblems(payload)),
+  resultReported: ({ payload }) => inPayload(resultProblems(payload)),
+  workUpClosed: ({ payload }) => inPayload(filled('reason', payload.reason)),
 
   admitted: ({ payload, happenedAt }, policy) =>
     inPayload([...filled('bed', payload.bed), ...handedOver(payload, happenedAt, policy)]),
@@ -127,7 +135,7 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   erased: nothing,
 
   settingsChanged: ({ payload }, policy) =>
-    withChanges(policy.settings, payload.changes).problems.map((problem) => within('payload.changes', problem)),
+    changedPolicy(policy, payload.changes).problems.map((problem) => within('payload.changes', problem)),
 
   imported: ({ payload }, policy) => inPayload(importedProblems(payload, policy)),
 };

@@ -8,6 +8,7 @@ import { prepareRule } from './judge-prepare.ts';
 import { admittedRule, leavingRule, returnedRule, stayRule } from './judge-stay.ts';
 import { closeRule, resumeRule, stepRule, stopRule } from './judge-step.ts';
 import { type Judge, nothing, refusal } from './judge-types.ts';
+import { resultReportedRule, sampleTakenRule, workUpClosedRule } from './judge-work-up.ts';
 
 const onlyTheTool = () => [refusal('tool-only', 'Only the tool itself writes this.', 'kind')];
 
@@ -37,6 +38,12 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   bowels: nothing,
   otherFluid: nothing,
   exitSite: nothing,
+  symptoms: nothing,
+
+  workUpOpened: onlyTheTool,
+  sampleTaken: sampleTakenRule,
+  resultReported: resultReportedRule,
+  workUpClosed: workUpClosedRule,
 
   admitted: admittedRule,
   transferredOut: leavingRule,

@@ -9,4 +9,10 @@ export type CellCountUnit = (typeof CELL_COUNT_UNITS)[number];
  * A cell count in cells per microlitre. The 2022 guideline once printed "100 × 10⁹/L" (corrected in 2024): that is a
  * thousand times more, so the unit always travels with the number.
  */
-export const cellsPerUl = (value: number, unit: CellCountUnit): Computed<number> => convert(value, unit, '/uL');
+export const cellsPerUl = (value: number, unit: CellCountUnit): Computed<number> => {
+  const perUl = convert(value, unit, '/uL');
+  return perUl.value === null ? perUl : { ...perUl, value: withoutBinaryDust(perUl.value) };
+};
+
+/** 0.1 × 10⁹/L is 100/µL and not a hair above the limit of 100. */
+const withoutBinaryDust = (cells: number): number => Number(cells.toPrecision(12));

@@ -2,6 +2,10 @@ import type { AlertCondition, EscalatedTo } from '../alert/alert.ts';
 import type { EmptyReason } from '../cavity/cavity.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Appearance, Comfort, FlowMove } from '../effluent/effluent.ts';
+import type { Finding } from '../effluent/finding.ts';
+import type { CellCountUnit } from '../peritonitis/cell-count-units.ts';
+import type { Culture } from '../peritonitis/episode.ts';
+import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
 import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '../prescription/prescription.ts';
 import type { BagInHand } from '../solution/solution.ts';
 import type { EpochMs } from '../time/instant.ts';
@@ -71,7 +75,18 @@ export type Payloads = {
   measure: Measure;
   flowMoves: { drain: number; tried: readonly FlowMove[] };
   bagFate: { drain: number } & ({ fate: 'discarded' } | { fate: 'kept'; keptWhere: string; sampleSent: boolean });
-  told: { whom: string; toldAt: EpochMs; outcome: string | null; about: string };
+  told: {
+    whom: string;
+    toldAt: EpochMs;
+    outcome: string | null;
+    about: string;
+    /** What it was about: the finding, and the drain, visit or entry it was found at. */
+    finding?: { finding: Finding; cause: string };
+    /** Nobody was reached: also an outcome. Left out: somebody was. */
+    notReached?: true;
+  };
+  /** How the patient is between visits. */
+  symptoms: { comfort: Comfort; note: string | null };
   cavityConfirmedEmpty: { reason: EmptyReason; note: string };
   weight: { weightKg: number; cavity: 'full' | 'empty' };
   bloodPressure: { systolicMmHg: number; diastolicMmHg: number; position: 'lying' | 'sitting' | 'standing' | null };
@@ -94,6 +109,40 @@ export type Payloads = {
     drainage: 0 | 1 | 2;
     note: string | null;
   };
+
+  // ── a suspected peritonitis ──
+  /** The tool opens it at the first suspect drain. */
+  workUpOpened: {
+    drainId: string;
+    drainStartedAt: EpochMs;
+    appearance: readonly Appearance[];
+    /** How long that fluid had dwelt, from the record; null = not known. */
+    dwellMinutes: number | null;
+  };
+  sampleTaken: {
+    workUpId: string;
+    tests: readonly SampleTest[];
+    /** null: not from a drain that the bedside holds. */
+    drainId: string | null;
+    /** As the record has it for that drain; null = not known. */
+    dwellMinutes: number | null;
+    /** Blood-culture bottles inoculated. */
+    bottles: number;
+    beforeAntibiotic: boolean;
+    bagKeptWhere: string | null;
+    note: string | null;
+  };
+  /** What the laboratory said, as far as it has; null = not in this report. */
+  resultReported: {
+    workUpId: string;
+    sampleId: string | null;
+    whiteCells: { value: number; unit: CellCountUnit } | null;
+    polymorphPercent: number | null;
+    gramStain: string | null;
+    culture: Culture | null;
+    note: string | null;
+  };
+  workUpClosed: { workUpId: string; conclusion: WorkUpConclusion; reason: string };
 
   // ── stay ──
   admitted: { bed: string; inside: HandedOver; dialysis: 'chronic' | 'acute' };

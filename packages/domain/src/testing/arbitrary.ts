@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import type { AlertKind, OpenAlert } from '../alert/alert.ts';
 import type { BedsideState, Visit } from '../bedside/state.ts';
 import type { Cavity } from '../cavity/cavity.ts';
-import type { Appearance } from '../effluent/effluent.ts';
+import type { Appearance, SuddenOutflow } from '../effluent/effluent.ts';
+import type { SaidComfort, WorkUp } from '../peritonitis/work-up.ts';
 import { HOUR_MS, MINUTE_MS } from '../time/instant.ts';
 import {
   at,
@@ -92,6 +93,79 @@ const alert: fc.Arbitrary<OpenAlert> = fc.record({
   escalatedTo: fc.constantFrom(null, 'chargeNurse', 'physician'),
 });
 
+const said: fc.Arbitrary<SaidComfort> = fc
+  .record({
+    at: instant,
+    visitId: fc.constantFrom(null, 'visit'),
+    when: fc.constantFrom('drain', 'fill', 'between'),
+    pain: fc.option(fc.integer({ min: 0, max: 10 })),
+    phase: fc.constantFrom(null, 'startOfFill', 'endOfDrain', 'shoulder', 'newOrConstant'),
+    yes: fc.array(fc.boolean(), { minLength: 4, maxLength: 4 }),
+    sudden: fc.subarray<SuddenOutflow>(['urine', 'wateryStool']),
+  })
+  .map(({ at: saidAt, visitId, when, pain, phase, yes, sudden }) => ({
+    entryId: `said-${saidAt}-${when}`,
+    at: saidAt,
+    visitId,
+    when,
+    comfort: {
+      pain,
+      phase,
+      cramp: yes[0]!,
+      breathless: yes[1]!,
+      leakAtExit: yes[2]!,
+      swelling: yes[3]!,
+      sudden,
+    },
+  }));
+
+const sign = fc.constantFrom<(0 | 1 | 2)[]>(0, 1, 2);
+const exitSite = fc.record({
+  entryId: fc.constant('exit-site'),
+  at: instant,
+  pus: fc.boolean(),
+  swelling: sign,
+  crust: sign,
+  redness: sign,
+  pain: sign,
+  drainage: sign,
+  note: fc.constant(null),
+});
+
+const sample = (workUpId: string) =>
+  instant.map((takenAt) => ({
+    id: `sample-${takenAt}`,
+    at: takenAt,
+    workUpId,
+    tests: ['cellCount', 'culture'] as const,
+    drainId: null,
+    dwellMinutes: null,
+    bottles: 2,
+    beforeAntibiotic: true,
+    bagKeptWhere: null,
+    note: null,
+  }));
+
+const workUp: fc.Arbitrary<WorkUp> = fc.constantFrom('work-up-one', 'work-up-two').chain((id) =>
+  fc.record({
+    id: fc.constant(id),
+    openedAt: instant,
+    drainId: fc.constantFrom('drain-one', 'drain-two', 'gone'),
+    drainStartedAt: instant,
+    appearance: fc.constant(['cloudy'] as const),
+    dwellMinutes: fc.option(fc.integer({ min: 0, max: 600 })),
+    samples: fc.array(sample(id), { maxLength: 2 }),
+    results: fc.constant([]),
+    closed: fc.option(
+      fc.record({
+        at: instant,
+        conclusion: fc.constantFrom('peritonitis', 'notPeritonitis', 'other'),
+        reason: fc.constant('as the physician said'),
+      }),
+    ),
+  }),
+);
+
 /** Bedsides of every kind, legal or odd: the rules must hold for all of them. */
 export const anyBedside: fc.Arbitrary<BedsideState> = fc
   .record({
@@ -112,6 +186,10 @@ export const anyBedside: fc.Arbitrary<BedsideState> = fc
       ufCorrectionMl: 0,
       sinceEmpty: null,
     })),
+    catheterInsertedAt: fc.option(instant),
+    comforts: fc.array(said, { maxLength: 3 }),
+    exitSite: fc.option(exitSite),
+    workUps: fc.uniqueArray(workUp, { maxLength: 2, selector: ({ id }) => id }),
     alerts: fc.uniqueArray(alert, { maxLength: 3, selector: ({ kind, cause }) => `${kind} ${cause}` }),
   })
   .map((change) => bedsideOf(change));

@@ -22,6 +22,7 @@ export const policyIn = (zone: string, settings: Partial<WardPolicy['settings']>
   shiftStarts: ['07:00', '19:00'],
   formulary: STANDARD_FORMULARY,
   settings: { ...DEFAULT_SETTINGS, ...settings },
+  responses: {},
 });
 
 export const LONDON = policyIn('Europe/London');

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { advance, fold } from '../bedside/fold.ts';
 import type { BedsideState } from '../bedside/state.ts';
+import type { Comfort } from '../effluent/effluent.ts';
 import { judge } from '../exchange/judge.ts';
 import { isStep, type Step } from '../exchange/steps.ts';
+import { workUpToOpen } from '../peritonitis/opens-work-up.ts';
 import type { Draft, Entry, EntryKind, Payloads } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { LONDON } from './bedside.ts';
@@ -46,6 +48,13 @@ const TRIED = [
   'cavityConfirmedEmpty',
   'otherFluid',
   'weight',
+  'comfort',
+  'symptoms',
+  'exitSite',
+  'told',
+  'sampleTaken',
+  'resultReported',
+  'workUpClosed',
   'ordered',
   'held',
   'holdLifted',
@@ -89,6 +98,18 @@ export const attempts = (most: number): fc.Arbitrary<readonly Attempt[]> =>
   );
 
 const pick = <T>(choices: readonly T[], choice: number): T => choices[choice % choices.length]!;
+
+const felt = ({ volumeMl, choice }: Attempt): Comfort => ({
+  pain: pick([null, 0, 3, 8], volumeMl),
+  phase: pick([null, 'newOrConstant'] as const, choice),
+  cramp: choice % 5 === 0,
+  breathless: choice % 3 === 0,
+  leakAtExit: choice % 7 === 0,
+  swelling: choice % 4 === 0,
+});
+
+const workUpOf = ({ workUps }: BedsideState, choice: number): string =>
+  workUps.length === 0 ? 'none' : pick(workUps, choice).id;
 
 /** The payload that somebody would type for an attempt, in the state that they see. */
 const PAYLOADS: { [K in Attempt['kind']]: (state: BedsideState, attempt: Attempt) => Payloads[K] } = {
@@ -143,6 +164,49 @@ const PAYLOADS: { [K in Attempt['kind']]: (state: BedsideState, attempt: Attempt
     note: null,
   }),
   weight: (_state, { volumeMl }) => ({ weightKg: 50 + volumeMl / 100, cavity: 'full' }),
+  comfort: (_state, attempt) => ({ phase: pick(['drain', 'fill'] as const, attempt.choice), comfort: felt(attempt) }),
+  symptoms: (_state, attempt) => ({ comfort: felt(attempt), note: null }),
+  exitSite: (_state, { choice }) => ({
+    pus: choice % 2 === 0,
+    swelling: pick([0, 1, 2] as const, choice),
+    crust: 0,
+    redness: 0,
+    pain: 0,
+    drainage: 0,
+    note: null,
+  }),
+  told: (_state, { volumeMl, choice }) => ({
+    whom: 'Dr Imre Solberg',
+    toldAt: minute(volumeMl),
+    outcome: null,
+    about: 'cloudy',
+    ...(choice % 3 === 0 ? {} : { finding: { finding: 'cloudy' as const, cause: 'drain' } }),
+    ...(choice % 4 === 0 ? { notReached: true as const } : {}),
+  }),
+  sampleTaken: (state, { choice }) => ({
+    workUpId: workUpOf(state, choice),
+    tests: ['cellCount', 'culture'],
+    drainId: null,
+    dwellMinutes: null,
+    bottles: 2,
+    beforeAntibiotic: true,
+    bagKeptWhere: null,
+    note: null,
+  }),
+  resultReported: (state, { choice, volumeMl }) => ({
+    workUpId: workUpOf(state, choice),
+    sampleId: null,
+    whiteCells: { value: volumeMl, unit: '/uL' },
+    polymorphPercent: 80,
+    gramStain: null,
+    culture: null,
+    note: null,
+  }),
+  workUpClosed: (state, { choice }) => ({
+    workUpId: workUpOf(state, choice),
+    conclusion: pick(['peritonitis', 'notPeritonitis', 'other'] as const, choice),
+    reason: 'as the physician said',
+  }),
   ordered: () => ({ content: { what: 'drainNow' }, note: null, telephone: null }),
   held: () => ({ reason: 'breathless', reviewBy: minute(1_000_000) }),
   holdLifted: () => ({}),
@@ -182,6 +246,12 @@ export function courseOf(
     const after = quick === 'refold' ? fold(PATIENT, course.entries, policy).state : quick.state;
     written.push({ entry, before: state, after, quick: quick !== 'refold' });
     state = after;
+    const opening = workUpToOpen(state);
+    if (opening === null) continue;
+    const opened = course.write('workUpOpened', opening, now, { visitId: null, author: null });
+    const added = advance(state, opened, policy);
+    state = added === 'refold' ? fold(PATIENT, course.entries, policy).state : added.state;
+    written.push({ entry: opened, before: after, after: state, quick: added !== 'refold' });
   }
   return { entries: course.entries, written, state, policy };
 }

@@ -2,6 +2,7 @@ import type { OpenAlert } from '../alert/alert.ts';
 import type { Balance, BedsideState, Due, Visit } from '../bedside/state.ts';
 import type { Cavity, ProbablyInside } from '../cavity/cavity.ts';
 import type { Dwell } from '../dwell/dwell.ts';
+import type { WorkUpStanding } from '../peritonitis/work-up-standing.ts';
 import type { Hold } from '../prescription/prescription.ts';
 import type { EpochMs } from '../time/instant.ts';
 
@@ -60,6 +61,8 @@ export type BoardRow = {
   shift: Balance;
   alerts: readonly OpenAlert[];
   nurse: BedsideState['assignment'];
+  /** The suspected peritonitis that is open, and what it waits for. */
+  workUp: { openedAt: EpochMs; metCount: number; awaiting: WorkUpStanding['awaiting'] } | null;
   ribbon: readonly RibbonPiece[];
 };
 

@@ -1,4 +1,5 @@
 import type { ExpectedUfSettings } from '../cavity/expected-table.ts';
+import type { ResponseTexts } from '../effluent/response-texts.ts';
 import type { ClockTime } from '../prescription/prescription.ts';
 import type { Solution } from '../solution/solution.ts';
 
@@ -12,6 +13,8 @@ export type WardPolicy = {
   shiftStarts: readonly ClockTime[];
   formulary: readonly Solution[];
   settings: WardSettings;
+  /** What the ward words for itself of the responses to findings. */
+  responses: ResponseTexts;
 };
 
 /** The ward's numbers; each name carries its unit. */
@@ -46,6 +49,10 @@ export type WardSettings = ExpectedUfSettings & {
   escalateToChargeNurseMinutes: number;
   escalateToPhysicianMinutes: number;
   countersignHours: number;
+  severePainFrom: number;
+  newCatheterDays: number;
+  sampleWithinMinutes: number;
+  countWithinHours: number;
   aheadOfClockMinutes: number;
   drainedMostMl: number;
   filledMostMl: number;

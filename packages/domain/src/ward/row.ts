@@ -1,6 +1,8 @@
 import { standingMinutes } from '../alert/rules-visit.ts';
 import type { BedsideState, Visit } from '../bedside/state.ts';
 import type { Cavity } from '../cavity/cavity.ts';
+import { openWorkUp } from '../peritonitis/work-up.ts';
+import { standingOf } from '../peritonitis/work-up-standing.ts';
 import { bagFor } from '../prescription/bag-for.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import { type EpochMs, plusMinutes } from '../time/instant.ts';
@@ -52,8 +54,16 @@ export function boardRow(
     shift: state.shift,
     alerts: state.alerts,
     nurse: state.assignment,
+    workUp: workUpOf(state),
     ribbon: ribbonOf(state),
   };
+}
+
+function workUpOf({ workUps, comforts }: BedsideState): BoardRow['workUp'] {
+  const workUp = openWorkUp(workUps);
+  if (workUp === null) return null;
+  const { metCount, awaiting } = standingOf(workUp, comforts);
+  return { openedAt: workUp.openedAt, metCount, awaiting };
 }
 
 /** When a visit's state is past its expected time: for a drain, when it becomes slow. */
@@ -99,6 +109,7 @@ export function wallRow({ patient, likeNameBeds: _, ...row }: BoardRow): WallRow
     cavity: withoutAdditives(row.cavity),
     hold: row.hold && { ...row.hold, reason: '' },
     offWard: row.offWard && { ...row.offWard, where: '' },
+    workUp: null,
     alerts: row.alerts.map((alert) => ({ ...alert, facts: {} })),
   };
 }

@@ -14,7 +14,7 @@ export type Setting = {
   /** Least and most that may be set, in `unit`. */
   min: number;
   max: number;
-  unit: 'mL' | 'g' | 'g/mL' | '%' | 'min' | 'h';
+  unit: 'mL' | 'g' | 'g/mL' | '%' | 'min' | 'h' | 'days' | 'of 10';
   mark: Mark;
   source: string;
   meaning: string;
@@ -160,6 +160,28 @@ export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
     'A high alert that nobody has goes to the physician after this',
   ),
   countersignHours: setting([24, 1, 168], 'h', 'T', COMMON, 'A telephone order is to be countersigned within this'),
+  severePainFrom: setting([7, 4, 10], 'of 10', 'T', COMMON, 'Pain from this on is severe: the physician is called'),
+  newCatheterDays: setting(
+    [30, 1, 90],
+    'days',
+    'M',
+    'ISPD 2022 counts a peritonitis within 30 days as of the insertion; from memory',
+    'A catheter is new for so long: sudden “urine” or watery stool may be bladder or bowel',
+  ),
+  sampleWithinMinutes: setting(
+    [60, 10, 360],
+    'min',
+    'T',
+    COMMON,
+    'A suspected peritonitis without a sample after this is an alert',
+  ),
+  countWithinHours: setting(
+    [6, 1, 48],
+    'h',
+    'T',
+    COMMON,
+    'A sample whose cell count is not reported after this is an alert',
+  ),
   aheadOfClockMinutes: setting([2, 0, 10], 'min', 'T', COMMON, 'An entry may lie at most this far ahead of the clock'),
   drainedMostMl: setting([6000, 1000, 10000], 'mL', 'T', COMMON, 'Most that may be typed as drained'),
   filledMostMl: setting([5000, 500, 10000], 'mL', 'T', COMMON, 'Most that may be typed as filled'),

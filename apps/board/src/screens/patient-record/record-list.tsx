@@ -7,7 +7,8 @@ import { cx } from '../../ui/class-names.ts';
 import { amended } from '../bedside/model/amended.ts';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import styles from './patient-record.module.css';
-import { entryWords, type Words } from './words/entry-words.ts';
+import { entryWords } from './words/entry-words.ts';
+import type { Words } from './words/said.ts';
 
 type RecordListProps = {
   patient: PatientContext;

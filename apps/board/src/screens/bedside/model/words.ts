@@ -1,4 +1,4 @@
-import type { Appearance, Comfort, ProbablyInside } from '@slackwater/domain';
+import type { Appearance, Comfort, ProbablyInside, SuddenOutflow } from '@slackwater/domain';
 import { KEEP_THE_BAG } from '@slackwater/domain/effluent/effluent';
 import { formatMinutes, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 import { byWords, type ExpectedOut, expectedWords } from './expected-out.ts';
@@ -62,17 +62,35 @@ export const COMFORTABLE: Comfort = {
 };
 
 export const isComfortable = (comfort: Comfort): boolean =>
-  comfort.pain === 0 && !comfort.cramp && !comfort.breathless && !comfort.leakAtExit && !comfort.swelling;
+  comfort.pain === 0 &&
+  !comfort.cramp &&
+  !comfort.breathless &&
+  !comfort.leakAtExit &&
+  !comfort.swelling &&
+  !comfort.sudden?.length;
+
+const PAIN_WORDS: Record<NonNullable<Comfort['phase']>, string> = {
+  startOfFill: 'as the fill starts',
+  endOfDrain: 'as the drain ends',
+  shoulder: 'shoulder',
+  newOrConstant: 'new or constant',
+};
+
+const SUDDEN_WORDS: Record<SuddenOutflow, string> = {
+  urine: 'sudden “urine”',
+  wateryStool: 'watery stool',
+};
 
 /** "comfortable", or what is not: "pain 4, cramp"; comfortable only if somebody asked for pain. */
 export const comfortWords = (comfort: Comfort): string => {
   if (isComfortable(comfort)) return 'comfortable';
   const said = [
-    comfort.pain ? `pain ${comfort.pain} of 10` : null,
+    comfort.pain ? `pain ${comfort.pain} of 10${comfort.phase ? `, ${PAIN_WORDS[comfort.phase]}` : ''}` : null,
     comfort.cramp ? 'cramp' : null,
     comfort.breathless ? 'breathless' : null,
     comfort.leakAtExit ? 'leak at the exit' : null,
-    comfort.swelling ? 'swelling' : null,
+    comfort.swelling ? ['swelling', ...(comfort.swellingAt ?? [])].join(' ') : null,
+    ...(comfort.sudden ?? []).map((one) => SUDDEN_WORDS[one]),
   ];
   return said.filter((one) => one !== null).join(', ') || 'no complaint seen, pain not asked';
 };

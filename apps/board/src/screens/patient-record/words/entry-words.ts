@@ -1,21 +1,15 @@
-import type { EntryKind, EpochMs, Infused, Measure, OrderContent, Payloads, Solution } from '@slackwater/domain';
+import type { EntryKind, Infused, Measure, OrderContent, Payloads } from '@slackwater/domain';
 import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
+import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
-
-export type Words = { clock: (at: EpochMs) => string; formulary: readonly Solution[] };
-
-/** What an entry says: the act, and the figures behind it in small. */
-export type Said = { what: string; detail: string };
+import { type Said, said, type Words } from './said.ts';
+import { WORK_UP_TELLING } from './work-up-words.ts';
 
 type Telling = { [K in EntryKind]: (payload: Payloads[K], words: Words) => Said };
 
-const said = (what: string, detail: (string | null | false | undefined)[] = []): Said => ({
-  what,
-  detail: detail.filter(Boolean).join(', '),
-});
 const plain = (kind: EntryKind) => () => said(KIND_WORDS[kind]);
 const strength = (id: string | null, { formulary }: Words) =>
   solutionOf(formulary, id)?.strength ?? id ?? 'strength not known';
@@ -118,7 +112,10 @@ const TELLING: Telling = {
     payload.fate === 'discarded'
       ? said('Drain bag discarded')
       : said('Drain bag kept', [payload.keptWhere, payload.sampleSent ? 'sample sent' : 'sample not sent']),
-  told: ({ whom, toldAt, outcome, about }, { clock }) => said(`${whom} told ${clock(toldAt)}`, [about, outcome]),
+  told: ({ whom, toldAt, outcome, about, notReached }, { clock }) =>
+    said(`${whom} ${notReached ? 'not reached' : 'told'} ${clock(toldAt)}`, [about, outcome]),
+  symptoms: ({ comfort, note }) => said(`Between exchanges: ${comfortWords(comfort)}`, [note]),
+  ...WORK_UP_TELLING,
   cavityConfirmedEmpty: ({ note }) => said('Cavity confirmed empty', [note]),
   weight: ({ weightKg, cavity }) => said(`Weight ${weightKg} kg, ${cavity}`),
   bloodPressure: ({ systolicMmHg, diastolicMmHg, position }) =>
@@ -133,7 +130,7 @@ const TELLING: Telling = {
     said(`${formatMl(volumeMl)} ${direction === 'in' ? 'in' : 'out'}, ${ROUTE[route]}`, [note]),
   exitSite: (payload) =>
     said(payload.pus ? 'Exit site: pus' : 'Exit site', [
-      `score ${payload.swelling + payload.crust + payload.redness + payload.pain + payload.drainage} of 10`,
+      `score ${exitSiteFinding(payload).value?.score ?? 'not known'} of 10`,
       payload.note,
     ]),
   admitted: ({ bed, inside, dialysis }, words) =>
