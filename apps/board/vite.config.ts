@@ -1,10 +1,11 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { precache } from './service-worker/precache.ts';
 
 const api = process.env.SLACKWATER_API ?? 'http://127.0.0.1:4600';
 
 export default defineConfig({
-  plugins: [react()],
+  plugins: [react(), precache()],
   build: {
     target: 'es2023',
     sourcemap: true,

@@ -96,7 +96,7 @@ const WALK: Record<string, Rule> = {
   'POST /api/entries': { body: weight, allowed: ['nurse', 'charge', 'physician'], refused: notFoundElsewhere },
   // Whether the ward exists is not told: what is refused is kept for its author, whoever that is, who records anywhere.
   'POST /api/outbox': {
-    body: weight,
+    body: (person) => ({ ...weight(), authorId: hospital.accounts[person] ?? randomUUID() }),
     allowed: ['nurse', 'charge', 'physician', 'merlin-nurse', 'merlin-charge'],
     refused: forbidden,
   },
@@ -154,7 +154,8 @@ async function keepTwo(person: Person, author: Browser) {
     draft('weight', { weightKg: 72, cavity: 'empty' }, { patientId, happenedAt: Date.now() + 24 * HOUR_MS });
   const [toSend, toDiscard] = [tomorrow(), tomorrow()];
   const keep = async (entry: unknown): Promise<string> => {
-    const batch = { wardId: 'kestrel', deviceAt: Date.now(), entries: [entry] };
+    const authorId = hospital.accounts['other-nurse'];
+    const batch = { authorId, wardId: 'kestrel', deviceAt: Date.now(), entries: [entry] };
     return (await author.post('/api/outbox', batch)).body.keptId;
   };
   const amended = { ...toSend, happenedAt: Date.now() };

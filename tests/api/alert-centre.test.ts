@@ -2,7 +2,7 @@
 import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { hookReceiver, hookTo, KEY, THIS_MACHINE } from './hook-receiver.ts';
-import { type Browser, draft, type Hospital, identity, openHospital, SITE, send } from './hospital.ts';
+import { type Browser, draft, type Hospital, identity, openHospital, send } from './hospital.ts';
 
 let hospital: Hospital;
 let nurse: Browser;

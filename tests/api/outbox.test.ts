@@ -46,7 +46,12 @@ const prepare = (after: string | null, visitId: string = randomUUID()) =>
   );
 
 const outbox = (browser: Browser, ...entries: readonly unknown[]) =>
-  browser.post('/api/outbox', { wardId: 'kestrel', deviceAt: Date.now() - HOUR_MS, entries });
+  browser.post('/api/outbox', {
+    authorId: hospital.accounts.nurse,
+    wardId: 'kestrel',
+    deviceAt: Date.now() - HOUR_MS,
+    entries,
+  });
 const entriesOf = async (): Promise<Draft[]> =>
   (await nurse.get(`/api/patients/${patientId}/entries?limit=200`)).body.entries;
 const open = async (browser: Browser, path = '/api/kept') =>
@@ -104,8 +109,14 @@ describe('what waited on a device', () => {
 
   it('is taken although the device’s own clock was ahead, since its times were looked at before it was sent', async () => {
     const entries = [weight(70)];
-    const ahead = { wardId: 'kestrel', deviceAt: Date.now() + HOUR_MS, entries };
+    const ahead = { authorId: hospital.accounts.nurse, wardId: 'kestrel', deviceAt: Date.now() + HOUR_MS, entries };
     expect((await nurse.post('/api/outbox', ahead)).body.outcome).toBe('recorded');
+  });
+
+  it('is not taken from somebody else’s session in the same browser', async () => {
+    const mine = weight(70);
+    expect((await outbox(other, mine)).status).toBe(401);
+    expect((await entriesOf()).map(({ id }) => id)).not.toContain(mine.id);
   });
 
   it('is sent again later while the step before has not arrived', async () => {

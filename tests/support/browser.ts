@@ -32,15 +32,21 @@ type Found = { path: string; libraries: string | null };
 
 export type OpenBrowser = { context: BrowserContext; close(): Promise<void> };
 
-/** A real Chromium with an empty user folder of its own. Throws one clear sentence where there is none. */
+/**
+ * A real Chromium with an empty user folder of its own. Throws one clear sentence where there is none.
+ * @param kept a user folder that outlives the browser: opened again, it is the same device after a restart
+ */
 export async function openBrowser(
   options: Parameters<typeof chromium.launchPersistentContext>[1] = {},
+  kept: string | null = null,
 ): Promise<OpenBrowser> {
   const { path, libraries } = await findBrowser();
-  const folder = await mkdtemp(join(tmpdir(), 'slackwater-browser-'));
+  const folder = kept ?? (await mkdtemp(join(tmpdir(), 'slackwater-browser-')));
   const context = await chromium.launchPersistentContext(folder, {
     executablePath: path,
     args: FLAGS,
+    // What a service worker answers cannot be held up or cut off by a test; the tests of the outbox allow it.
+    serviceWorkers: 'block',
     ...(libraries !== null && { env: { ...process.env, LD_LIBRARY_PATH: libraries } as Record<string, string> }),
     ...options,
   });
@@ -48,7 +54,7 @@ export async function openBrowser(
     context,
     async close() {
       await context.close();
-      await rm(folder, { recursive: true, force: true });
+      if (kept === null) await rm(folder, { recursive: true, force: true });
     },
   };
 }

@@ -11,13 +11,17 @@ import { createRoot } from 'react-dom/client';
 import { createBrowserRouter } from 'react-router';
 import { RouterProvider } from 'react-router/dom';
 import { queryClient } from './api/query-client.ts';
+import { reached } from './api/reach.ts';
 import { applyStillness } from './components/top-line/use-stillness.ts';
+import { keepShell } from './outbox/keep-shell.ts';
 import { routes } from './routes.tsx';
 
 // Browsers without Temporal (the ward's calendar needs it) load it before anything is drawn; the others never do.
 if (!('Temporal' in globalThis)) await import('temporal-polyfill/global');
 
 applyStillness();
+window.addEventListener('offline', reached.lost);
+keepShell();
 
 const root = document.getElementById('root');
 if (!root) throw new Error('index.html has no element with the id "root"');

@@ -38,6 +38,7 @@ export const routes: RouteObject[] = [
           screen(patterns.alerts, () => import('./screens/alerts/alerts.screen.tsx')),
           screen(patterns.setup, () => import('./screens/ward-setup/ward-setup.screen.tsx')),
           screen(patterns.importSheet, () => import('./screens/import/import.screen.tsx')),
+          screen(patterns.kept, () => import('./screens/kept/kept.screen.tsx')),
           screen(patterns.admit, () => import('./screens/admission/admission.screen.tsx')),
           screen(patterns.bedside, () => import('./screens/bedside/bedside.screen.tsx')),
           screen(patterns.record, () => import('./screens/patient-record/patient-record.screen.tsx')),

@@ -14,6 +14,8 @@ const keptEntry = z.looseObject({ id: uuid, kind: z.string().max(60), patientId:
  * it, kept on the server for its author: either way the device may forget it once this is answered.
  */
 export const outboxBatch = z.strictObject({
+  /** Whose they are: another's session, opened meanwhile in the same browser, must not send them. */
+  authorId: uuid,
   wardId,
   /** When it was written, by the device's own clock. */
   deviceAt: instant,

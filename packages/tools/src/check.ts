@@ -10,6 +10,7 @@ const TYPES = [
   'packages/tools',
   'apps/api',
   'apps/board',
+  'apps/board/service-worker',
   '.',
 ];
 

@@ -1,6 +1,7 @@
 import { serverClock } from './clock.ts';
 import { askForPassword } from './lock.ts';
 import { ApiProblem, isLocked, NoAnswer } from './problems.ts';
+import { reached } from './reach.ts';
 
 type Method = 'GET' | 'POST' | 'PATCH';
 type Options = { signal?: AbortSignal; headers?: Readonly<Record<string, string>> };
@@ -10,6 +11,13 @@ const readBody = async (response: Response): Promise<Record<string, unknown>> =>
   if (!/\bjson\b/.test(response.headers.get('content-type') ?? '')) return {};
   return (await response.json()) as Record<string, unknown>;
 };
+
+/** Whoever gave up waiting knows as little as one whose line broke. */
+const isTimeout = ({ reason }: AbortSignal): boolean =>
+  reason instanceof DOMException && reason.name === 'TimeoutError';
+
+/** One answer that hangs says little; what a person writes, and the question who they are, say whether anything goes. */
+const tellsOfTheLine = (method: Method, path: string): boolean => method !== 'GET' || path === '/api/session';
 
 const send = async <T>(method: Method, path: string, body: unknown, options: Options): Promise<T> => {
   const sentAt = performance.now();
@@ -29,9 +37,11 @@ const send = async <T>(method: Method, path: string, body: unknown, options: Opt
     });
     answer = await readBody(response);
   } catch (cause) {
-    if (options.signal?.aborted) throw cause;
+    if (options.signal?.aborted && !isTimeout(options.signal)) throw cause;
+    if (tellsOfTheLine(method, path)) reached.lost();
     throw new NoAnswer({ cause });
   }
+  if (tellsOfTheLine(method, path)) reached.heard();
   if (!response.ok) throw new ApiProblem(response.status, answer);
   if (typeof answer.serverAt === 'number') serverClock.observe(sentAt, performance.now(), answer.serverAt);
   return answer as T;
@@ -55,5 +65,8 @@ const write = async <T>(method: Method, path: string, body: unknown, options: Op
 export const api = {
   get: <T>(path: string, options: Options = {}): Promise<T> => send<T>('GET', path, undefined, options),
   post: <T>(path: string, body?: unknown, options: Options = {}): Promise<T> => write<T>('POST', path, body, options),
+  /** The same without a question over the form: for what goes out by itself. */
+  postUnasked: <T>(path: string, body: unknown, options: Options = {}): Promise<T> =>
+    send<T>('POST', path, body, options),
   patch: <T>(path: string, body: unknown, options: Options = {}): Promise<T> => write<T>('PATCH', path, body, options),
 };

@@ -37,7 +37,14 @@ export const createServerClock = (monotonic: () => number, wall: () => EpochMs) 
     }
   };
 
-  return { now, observe, atLeast, isSet: () => best !== null };
+  /** Before the first answer: the difference to the device's time of day that an earlier page knew, ms. */
+  const assume = (aheadOfWallMs: number): void => {
+    if (best !== null) return;
+    const offsetMs = wall() + aheadOfWallMs - monotonic();
+    best = { offsetMs, roundTripMs: Number.POSITIVE_INFINITY, takenAt: monotonic() };
+  };
+
+  return { now, observe, atLeast, assume, isSet: () => best !== null };
 };
 
 export const serverClock = createServerClock(

@@ -1,9 +1,12 @@
+import { lazy, Suspense } from 'react';
 import { isRouteErrorResponse, useRouteError } from 'react-router';
 import { NoAnswer, wordsOf } from '../api/problems.ts';
 import { paths } from '../paths.ts';
 import { Button } from '../ui/button.tsx';
 import { Logo } from '../ui/logo.tsx';
 import styles from './trouble.module.css';
+
+const KeptBedsides = lazy(() => import('./kept-bedsides.tsx'));
 
 /** What stands where a screen could not be shown: why, and what to do. */
 export const Trouble = () => {
@@ -22,6 +25,11 @@ export const Trouble = () => {
         {missing ? 'The address may have been typed by hand.' : wordsOf(problem)} Until it is back, look at the beds and
         write on the sheet for when the system is down.
       </p>
+      {problem instanceof NoAnswer && (
+        <Suspense fallback={null}>
+          <KeptBedsides />
+        </Suspense>
+      )}
       <p className={styles.ways}>
         <Button tone="main" onPress={() => window.location.reload()}>
           Try again

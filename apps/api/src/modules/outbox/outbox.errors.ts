@@ -25,3 +25,6 @@ export const alreadyRecorded = () =>
 
 export const mayWriteNothing = () =>
   new ProblemError('notAllowed', 'Your account records nothing on any ward, so nothing is kept for it.');
+
+export const somebodyElse = () =>
+  new ProblemError('notSignedIn', 'Somebody else is signed in here: these entries go out when their author signs in.');

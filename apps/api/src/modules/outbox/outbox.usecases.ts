@@ -6,7 +6,7 @@ import { ProblemError } from '../../problems.ts';
 import { problemsOf } from '../../problems.zod.ts';
 import { writeEntries } from '../entries/entries.usecases.ts';
 import type { Parts } from '../parts.ts';
-import { mayWriteNothing } from './outbox.errors.ts';
+import { mayWriteNothing, somebodyElse } from './outbox.errors.ts';
 import { isKept, keep } from './outbox.repository.ts';
 
 /** Refusals that the same batch would meet again: a person has to look. Everything else is tried again later. */
@@ -23,7 +23,8 @@ const FINAL: ReadonlySet<ProblemCode> = new Set([
 /**
  * Takes one touch that waited on a device: into the record, or, where that refuses it for good, into what is kept for
  * its author. Sent twice, the answer is the same and nothing is doubled.
- * @throws ProblemError `unknownAfter`, `busy` (the device sends it again), `notAllowed` to whom records nowhere
+ * @throws ProblemError `unknownAfter`, `busy` (the device sends it again), `notSignedIn` where somebody else is signed
+ *   in, `notAllowed` to whom records nowhere
  */
 export async function takeFromOutbox(
   parts: Pick<Parts, 'access' | 'pool' | 'record'>,
@@ -31,6 +32,7 @@ export async function takeFromOutbox(
   deviceHash: Buffer | null,
   batch: OutboxBatch,
 ): Promise<OutboxAnswer> {
+  if (batch.authorId !== by.accountId) throw somebodyElse();
   if (!by.roles.some(({ role }) => may(role, 'recordExchange') || may(role, 'recordObservation'))) {
     throw mayWriteNothing();
   }
@@ -45,7 +47,7 @@ export async function takeFromOutbox(
   }
 }
 
-function readStrictly(batch: OutboxBatch) {
+function readStrictly({ authorId: _, ...batch }: OutboxBatch) {
   const read = entryBatch.safeParse(batch, { reportInput: true });
   if (!read.success) throw invalid(problemsOf(read.error, 'body'));
   return read.data;

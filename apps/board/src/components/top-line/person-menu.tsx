@@ -1,17 +1,14 @@
 import type { WardView } from '@slackwater/contract';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { Link, useNavigate } from 'react-router';
-import { api } from '../../api/client.ts';
-import { wordsOf } from '../../api/problems.ts';
+import { Link } from 'react-router';
 import { roleOn, useMay, useSession } from '../../api/use-session.ts';
-import { forgetWards } from '../../live/use-ward.ts';
 import { paths } from '../../paths.ts';
 import { Button } from '../../ui/button.tsx';
 import { Choice } from '../../ui/choice.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
 import { familyName } from '../names.ts';
 import { ROLE_WORDS } from '../role-words.ts';
+import { SignOutWays } from '../sign-out-ways.tsx';
 import styles from './person-menu.module.css';
 import { useStillness } from './use-stillness.ts';
 
@@ -33,20 +30,9 @@ export const PersonMenu = ({ ward }: { ward: WardView }) => {
 
 const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
   const { account, manager } = useSession();
-  const queries = useQueryClient();
-  const navigate = useNavigate();
   const [stillness, setStillness] = useStillness();
   const mayAdmit = useMay(ward.id, 'admitAndMove');
   const mayImport = useMay(ward.id, 'importExport');
-  const signOut = useMutation({
-    mutationFn: (where: 'here' | 'everywhere') =>
-      api.post(where === 'here' ? '/api/sign-out' : '/api/sign-out-everywhere'),
-    onSuccess: () => {
-      queries.clear();
-      forgetWards();
-      navigate(paths.signIn(), { replace: true });
-    },
-  });
   return (
     <Dialog title={account.name} onClose={onClose}>
       <div className={styles.menu}>
@@ -54,6 +40,7 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           <Link to={paths.board(ward.id)}>Board</Link>
           <Link to={paths.alerts(ward.id)}>Alerts</Link>
           {mayAdmit && <Link to={paths.admit(ward.id)}>Admit a patient</Link>}
+          <Link to={paths.kept(ward.id)}>Entries kept for a decision</Link>
           <Link to={paths.setup(ward.id)}>Ward settings</Link>
           {manager && <Link to={paths.hospital()}>Wards and accounts</Link>}
           {mayImport && <Link to={paths.importSheet(ward.id)}>Bring in a flow sheet</Link>}
@@ -68,12 +55,8 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           value={stillness}
           onChange={setStillness}
         />
-        {signOut.isError && <p role="alert">{wordsOf(signOut.error)}</p>}
         <div className={styles.ways}>
-          <Button tone="main" onPress={() => signOut.mutate('here')}>
-            Sign out
-          </Button>
-          <Button onPress={() => signOut.mutate('everywhere')}>Sign out everywhere</Button>
+          <SignOutWays ways={['here', 'everywhere']} />
           <Button onPress={onClose}>Back</Button>
         </div>
       </div>

@@ -1,5 +1,6 @@
 import type { WardView } from '@slackwater/contract';
 import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
+import { lazy, Suspense } from 'react';
 import { Link } from 'react-router';
 import { useMinute } from '../../live/now.ts';
 import type { WardNow } from '../../live/ward-live.ts';
@@ -10,7 +11,10 @@ import { StreamState } from '../stream-state.tsx';
 import { PersonMenu } from './person-menu.tsx';
 import styles from './top-line.module.css';
 
-type TopLineProps = { ward: WardView; live: WardNow<unknown>; here: 'board' | 'alerts' | 'setup' };
+type TopLineProps = { ward: WardView; live: WardNow<unknown>; here: 'board' | 'alerts' | 'setup' | 'kept' };
+
+// What waits is said a moment after the board, which does not carry it.
+const Waiting = lazy(() => import('../waiting/waiting.tsx'));
 
 /** Where one is, how fresh it is, what time it is, who one is. */
 export const TopLine = ({ ward, live, here }: TopLineProps) => (
@@ -36,6 +40,9 @@ export const TopLine = ({ ward, live, here }: TopLineProps) => (
         Alerts
       </Link>
     </nav>
+    <Suspense fallback={null}>
+      <Waiting ward={ward} />
+    </Suspense>
     <StreamState live={live} zone={ward.zone} />
     <WardClock zone={ward.zone} />
     <PersonMenu ward={ward} />

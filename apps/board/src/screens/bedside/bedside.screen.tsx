@@ -1,13 +1,17 @@
 import { useSuspenseQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { StreamNotices } from '../../components/stream-notices.tsx';
+import { WaitingNotice } from '../../components/waiting/waiting-notice.tsx';
 import { useBoard } from '../../live/use-ward.ts';
+import { withWaiting } from '../../outbox/predict.ts';
+import { useTouchesOf } from '../../outbox/use-predicted.ts';
 import { Button } from '../../ui/button.tsx';
 import { cx } from '../../ui/class-names.ts';
 import styles from './bedside.module.css';
 import { type Bedside, BedsideProvider } from './bedside-context.ts';
 import { BedsideAlerts } from './beside/bedside-alerts.tsx';
 import { BesideWork } from './beside/beside-work.tsx';
+import { OnThisDevice } from './beside/on-this-device.tsx';
 import { ConflictDialog } from './conflict/conflict-dialog.tsx';
 import { placeOf } from './model/place.ts';
 import { Prescribed } from './prescribed.tsx';
@@ -30,7 +34,12 @@ export const Component = () => {
   const patient = usePatient();
   const { patientId, state, view, ward } = patient;
   const recorder = useRecord(patientId, view.wardId);
-  const { entries } = useSuspenseQuery(recentEntriesQuery(patientId)).data;
+  const recent = useSuspenseQuery(recentEntriesQuery(patientId)).data.entries;
+  const touches = useTouchesOf(patientId);
+  const entries = withWaiting(recent, touches, {
+    accountId: patient.session.account.id,
+    name: patient.session.account.name,
+  });
   const live = useBoard(ward.id);
   const [finishLater, setFinishLater] = useState<string | null>(null);
   const [closing, setClosing] = useState<string | null>(null);
@@ -67,6 +76,7 @@ export const Component = () => {
       <div className={styles.page}>
         <PatientHead patient={patient} />
         <StreamNotices ward={ward} live={live} />
+        <WaitingNotice ward={ward} />
         <FailureNotice recorder={recorder} />
         {still && !wide ? (
           <>
@@ -95,6 +105,7 @@ export const Component = () => {
               <div className={styles.waysOnPhone}>{ways}</div>
               {!wide && (
                 <aside className={styles.side} aria-label="Beside it">
+                  <OnThisDevice />
                   <BedsideAlerts />
                   <BesideWork place={place} />
                 </aside>

@@ -1,4 +1,4 @@
-import type { FirstAdministrator, Session } from '@slackwater/contract';
+import type { FirstAdministrator, SignInAnswer } from '@slackwater/contract';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useLocation, useNavigate } from 'react-router';
@@ -23,7 +23,10 @@ export const Component = () => {
   const [login, setLogin] = useState('');
   const [password, setPassword] = useState('');
   const make = useMutation({
-    mutationFn: (administrator: FirstAdministrator) => api.post<Session>('/api/first-administrator', administrator),
+    mutationFn: async (administrator: FirstAdministrator) => {
+      const { deviceKey: _, ...session } = await api.post<SignInAnswer>('/api/first-administrator', administrator);
+      return session;
+    },
     onSuccess: (session) => {
       queries.setQueryData(sessionQuery.queryKey, session);
       navigate(homeOf(session), { replace: true });

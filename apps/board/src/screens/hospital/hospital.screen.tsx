@@ -1,11 +1,11 @@
 import { Link } from 'react-router';
 import { useSession } from '../../api/use-session.ts';
+import { SignOutWays } from '../../components/sign-out-ways.tsx';
 import { paths } from '../../paths.ts';
 import { Logo } from '../../ui/logo.tsx';
 import { Accounts } from './accounts.tsx';
 import { Hooks } from './hooks.tsx';
 import styles from './hospital.module.css';
-import { SignOut } from './sign-out.tsx';
 import { Wards } from './wards.tsx';
 
 /** The hospital's wards, and who may sign in. For its managers. */
@@ -20,7 +20,7 @@ export const Component = () => {
         </Link>
         {demonstration && <span className={styles.quiet}>Demonstration</span>}
         <span className={styles.who}>{account.name}</span>
-        <SignOut />
+        <SignOutWays ways={['here']} tone="text" />
       </header>
       <main className={styles.main}>
         {manager ? (

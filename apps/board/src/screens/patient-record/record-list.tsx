@@ -61,6 +61,7 @@ export const RecordList = ({ patient, entries, withAlerts, chosen, whyNot, onCho
                     {said.detail && <p className={styles.by}>{said.detail}</p>}
                     <p className={styles.by}>
                       {familyName(entry.authorName ?? 'The tool')}, received {clock(entry.receivedAt)}
+                      {entry.releasedByName && `, let in by ${entry.releasedByName}`}
                       {newest &&
                         `. ${familyName(newest.authorName ?? '')} ${clock(newest.receivedAt)}: “${newest.payload.reason}”`}
                       {now.retraction &&

@@ -1,10 +1,11 @@
-import type { Session } from '@slackwater/contract';
+import type { SignInAnswer } from '@slackwater/contract';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { useNavigate, useSearchParams } from 'react-router';
 import { api } from '../../api/client.ts';
 import { wordsOf } from '../../api/problems.ts';
 import { sessionQuery } from '../../api/queries.ts';
+import { signedInAnew } from '../../api/sign-out.ts';
 import { homeOf } from '../../components/home-of.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
@@ -13,6 +14,8 @@ import { Caution } from './caution.tsx';
 import { safeBack } from './safe-back.ts';
 import styles from './sign-in.module.css';
 
+const LeftHere = lazy(() => import('../../components/waiting/left-here.tsx'));
+
 export const Component = () => {
   const queries = useQueryClient();
   const navigate = useNavigate();
@@ -20,7 +23,14 @@ export const Component = () => {
   const [login, setLogin] = useState('');
   const [password, setPassword] = useState('');
   const signIn = useMutation({
-    mutationFn: () => api.post<Session>('/api/sign-in', { login: login.trim(), password }),
+    mutationFn: async () => {
+      const [answer, { keepKey }] = await Promise.all([
+        api.post<SignInAnswer>('/api/sign-in', { login: login.trim(), password }),
+        import('../../outbox/holder.ts'),
+      ]);
+      signedInAnew();
+      return keepKey(answer);
+    },
     onSuccess: (session) => {
       queries.clear();
       queries.setQueryData(sessionQuery.queryKey, session);
@@ -67,6 +77,9 @@ export const Component = () => {
           <Button tone="main" type="submit" disabledBecause={signIn.isPending ? 'Checking' : missing}>
             Sign in
           </Button>
+          <Suspense fallback={null}>
+            <LeftHere />
+          </Suspense>
           <p className={styles.small}>
             Writing locks by itself when nothing is touched for a while. What you typed stays on the screen.
           </p>

@@ -4,7 +4,14 @@ import { newId } from '../../../api/ids.ts';
 
 /** One thing to record, before it has an id and a predecessor. */
 export type Act<K extends EntryKind = EntryKind> = {
-  [P in K]: { kind: P; payload: Payloads[P]; happenedAt: EpochMs; id?: string };
+  [P in K]: {
+    kind: P;
+    payload: Payloads[P];
+    happenedAt: EpochMs;
+    id?: string;
+    /** A person typed the time: no clock moves it. */
+    timeTyped?: boolean;
+  };
 }[K];
 
 /** Gives one act its type, so that a payload that does not belong to its kind does not compile. */

@@ -2,8 +2,10 @@ import { dateAt } from '@slackwater/domain/time/zone';
 import { Link, NavLink } from 'react-router';
 import { PatientBanner } from '../../../components/patient-banner.tsx';
 import { StreamState } from '../../../components/stream-state.tsx';
+import Waiting from '../../../components/waiting/waiting.tsx';
 import { useMinute } from '../../../live/now.ts';
 import { useBoard } from '../../../live/use-ward.ts';
+import { useReach } from '../../../outbox/use-outbox.ts';
 import { paths } from '../../../paths.ts';
 import styles from './patient-head.module.css';
 import type { PatientContext } from './use-patient.ts';
@@ -12,6 +14,7 @@ import type { PatientContext } from './use-patient.ts';
 export const PatientHead = ({ patient: { view, ward, clock, session } }: { patient: PatientContext }) => {
   const now = useMinute();
   const live = useBoard(ward.id);
+  const reach = useReach();
   return (
     <PatientBanner
       patient={view.patient}
@@ -22,7 +25,14 @@ export const PatientHead = ({ patient: { view, ward, clock, session } }: { patie
       aside={
         <>
           <span className={styles.clock}>{clock(now)}</span>
-          <StreamState live={live} zone={ward.zone} />
+          {reach.down ? (
+            <span role="alert">
+              <b>No connection</b> since {clock(reach.heardAt)}
+            </span>
+          ) : (
+            <StreamState live={live} zone={ward.zone} />
+          )}
+          <Waiting ward={ward} />
         </>
       }
     />

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { StreamNotices } from '../../../components/stream-notices.tsx';
+import { WaitingNotice } from '../../../components/waiting/waiting-notice.tsx';
 import { useBoard } from '../../../live/use-ward.ts';
 import { FailureNotice } from './failure-notice.tsx';
 import { PatientHead, PatientNav } from './patient-head.tsx';
@@ -16,6 +17,7 @@ export const PatientPage = ({ patient, recorder, children }: PatientPageProps) =
     <div className={styles.page}>
       <PatientHead patient={patient} />
       <StreamNotices ward={patient.ward} live={live} />
+      <WaitingNotice ward={patient.ward} />
       <FailureNotice recorder={recorder} />
       <PatientNav patient={patient} />
       {children}

@@ -1,8 +1,8 @@
 import type { DrainLearningView, EntryPage } from '@slackwater/contract';
 import { queryOptions } from '@tanstack/react-query';
 import { api } from '../../../api/client.ts';
+import { ensureOrKept } from '../../../api/ensure-or-kept.ts';
 import { bedsideQuery, patientKey, wardQuery } from '../../../api/queries.ts';
-import { queryClient } from '../../../api/query-client.ts';
 
 /** Enough for the visit under way and the one before it. */
 const RECENT = 80;
@@ -25,8 +25,8 @@ export const drainLearningQuery = (patientId: string) =>
 
 /** Loads what every screen of one patient stands on: the bedside, and the ward's own rules. */
 export const loadPatient = async ({ params }: { params: Readonly<Record<string, string | undefined>> }) => {
-  const view = await queryClient.ensureQueryData(bedsideQuery(params.id ?? ''));
-  await queryClient.ensureQueryData(wardQuery(view.wardId));
+  const view = await ensureOrKept(bedsideQuery(params.id ?? ''));
+  await ensureOrKept(wardQuery(view.wardId));
   return null;
 };
 
@@ -35,8 +35,8 @@ export const loadPatientWithEntries = async (args: { params: Readonly<Record<str
   const id = args.params.id ?? '';
   await Promise.all([
     loadPatient(args),
-    queryClient.ensureQueryData(recentEntriesQuery(id)),
-    queryClient.prefetchQuery(drainLearningQuery(id)),
+    ensureOrKept(recentEntriesQuery(id)),
+    ensureOrKept(drainLearningQuery(id)).catch(() => null),
   ]);
   return null;
 };

@@ -6,11 +6,13 @@ import { useSuspenseQuery } from '@tanstack/react-query';
 import { useParams } from 'react-router';
 import { bedsideQuery, wardQuery } from '../../../api/queries.ts';
 import { roleOn, useSession } from '../../../api/use-session.ts';
+import { usePredicted } from '../../../outbox/use-predicted.ts';
 
 /** What every screen of one patient stands on. */
 export type PatientContext = {
   patientId: string;
   view: BedsideView;
+  /** With what waits on this device. */
   state: BedsideState;
   ward: WardView;
   policy: WardPolicy;
@@ -28,11 +30,12 @@ export const usePatient = (): PatientContext => {
   const view = useSuspenseQuery(bedsideQuery(patientId)).data;
   const ward = useSuspenseQuery(wardQuery(view.wardId)).data;
   const session = useSession();
+  const state = usePredicted(view.state, ward.policy);
   const role = roleOn(session, view.wardId);
   return {
     patientId,
     view,
-    state: view.state,
+    state,
     ward,
     policy: ward.policy,
     session,

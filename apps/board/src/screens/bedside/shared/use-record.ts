@@ -1,9 +1,10 @@
-import type { Conflict, EntriesAnswer, FieldProblem } from '@slackwater/contract';
+import type { Conflict, FieldProblem } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { sendEntries } from '../../../api/entries.ts';
 import { ApiProblem, NoAnswer, wordsOf } from '../../../api/problems.ts';
-import { bedsideQuery, patientKey } from '../../../api/queries.ts';
+import { patientKey } from '../../../api/queries.ts';
+import { RefusedHere, recordTouch } from '../../../outbox/record-touch.ts';
+import { stateOnDevice } from '../../../outbox/state-on-device.ts';
 import { type Act, composeBatch } from '../model/batch.ts';
 
 /** Why the last batch does not stand in the record. Its drafts are kept, with their ids: the same may be sent again. */
@@ -13,6 +14,7 @@ export type Failure =
   | { is: 'refused'; drafts: readonly Draft[]; errors: readonly FieldProblem[]; words: string };
 
 const failureOf = (problem: unknown, drafts: readonly Draft[]): Failure => {
+  if (problem instanceof RefusedHere) return { is: 'refused', drafts, errors: problem.errors, words: wordsOf(problem) };
   if (problem instanceof ApiProblem && problem.code === 'conflict')
     return { is: 'conflict', drafts, theirs: problem.conflict ?? null };
   if (problem instanceof ApiProblem && problem.status >= 400 && problem.status < 500 && problem.status !== 425)
@@ -22,7 +24,7 @@ const failureOf = (problem: unknown, drafts: readonly Draft[]): Failure => {
 };
 
 export type Recorder = {
-  /** Sends what one touch says; resolves to whether it stands in the record. */
+  /** Records what one touch says; resolves to whether it stands in the record, or is kept on this device to go there. */
   record: (acts: readonly Act[], visitId?: string | null) => Promise<boolean>;
   /** Sends drafts as they are: again after no answer, or after a conflict was decided. */
   send: (drafts: readonly Draft[]) => Promise<boolean>;
@@ -31,36 +33,28 @@ export type Recorder = {
   dismiss: () => void;
 };
 
+type Batch = { drafts: readonly Draft[]; typed: readonly string[] };
+
 /**
  * The one way from a patient's screens into the record. A touch is one batch, all or nothing; the answer carries the
- * new state, so the screen is right at once. While a batch is under way a second touch does nothing.
+ * new state, so the screen is right at once. Without network it waits on this device. While a batch is under way a second
+ * touch does nothing.
  */
 export const useRecord = (patientId: string, wardId: string): Recorder => {
   const queries = useQueryClient();
-  const key = bedsideQuery(patientId).queryKey;
-
-  const keep = (answer: EntriesAnswer) => {
-    const { bedside, position } = answer;
-    if (bedside) queries.setQueryData(key, (old) => (old ? { ...old, state: bedside, position } : old));
-    return queries.invalidateQueries({
-      queryKey: patientKey(patientId),
-      predicate: (query) => query.queryKey[2] !== 'bedside',
-    });
-  };
 
   const sending = useMutation({
-    mutationFn: (drafts: readonly Draft[]) => sendEntries(wardId, drafts),
-    onSuccess: (answer) => void keep(answer),
+    mutationFn: ({ drafts, typed }: Batch) => recordTouch({ wardId, patientId, drafts, typed }),
     onError: (problem) => {
       // Somebody was faster, or the record does not stand where this screen thought: look again.
       if (problem instanceof ApiProblem) void queries.invalidateQueries({ queryKey: patientKey(patientId) });
     },
   });
 
-  const send = async (drafts: readonly Draft[]): Promise<boolean> => {
-    if (sending.isPending || drafts.length === 0) return false;
+  const sendBatch = async (batch: Batch): Promise<boolean> => {
+    if (sending.isPending || batch.drafts.length === 0) return false;
     try {
-      await sending.mutateAsync(drafts);
+      await sending.mutateAsync(batch);
       return true;
     } catch {
       return false;
@@ -68,19 +62,19 @@ export const useRecord = (patientId: string, wardId: string): Recorder => {
   };
 
   return {
-    send,
+    send: (drafts) => sendBatch({ drafts, typed: [] }),
     record: (acts, visitId) => {
-      const state = queries.getQueryData(key)?.state;
-      return send(
-        composeBatch(acts, {
-          patientId,
-          visitId: visitId === undefined ? (state?.visit?.id ?? state?.lastVisit?.id ?? null) : visitId,
-          head: state?.head ?? null,
-        }),
-      );
+      const state = stateOnDevice(patientId);
+      const drafts = composeBatch(acts, {
+        patientId,
+        visitId: visitId === undefined ? (state?.visit?.id ?? state?.lastVisit?.id ?? null) : visitId,
+        head: state?.head ?? null,
+      });
+      const typed = drafts.filter((_, index) => acts[index]?.timeTyped).map(({ id }) => id);
+      return sendBatch({ drafts, typed });
     },
     sending: sending.isPending,
-    failure: sending.error ? failureOf(sending.error, sending.variables ?? []) : null,
+    failure: sending.error ? failureOf(sending.error, sending.variables?.drafts ?? []) : null,
     dismiss: sending.reset,
   };
 };

@@ -1,0 +1,36 @@
+import type { BedsideView } from '@slackwater/contract';
+import { useEffect, useState } from 'react';
+import { keptBedsides } from '../outbox/kept-views.ts';
+import { paths } from '../paths.ts';
+
+type Shown = Awaited<ReturnType<typeof keptBedsides>>;
+
+/** Without network: the beds that this device can show and record at, with how old its word about them is. */
+const KeptBedsides = () => {
+  const [kept, setKept] = useState<Shown>([]);
+  useEffect(() => {
+    keptBedsides().then(setKept, () => setKept([]));
+  }, []);
+  if (kept.length === 0) return null;
+  return (
+    <section aria-label="Bedsides on this device">
+      <h2>These bedsides are kept on this device</h2>
+      <ul>
+        {kept.map(({ patientId, value, heardAt }) => {
+          const { patient, bed } = value as BedsideView;
+          return (
+            <li key={patientId}>
+              <a href={paths.bedside(patientId)}>
+                {patient.family}, {patient.given}
+                {bed !== null && `, Bed ${bed}`}
+              </a>{' '}
+              as of {new Intl.DateTimeFormat('en-GB', { timeStyle: 'short' }).format(heardAt)}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+};
+
+export default KeptBedsides;
