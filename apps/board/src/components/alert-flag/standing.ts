@@ -10,7 +10,7 @@ export const standingAt = (alert: OpenAlert, now: EpochMs): Standing => {
   return alert.snoozedUntil !== null && now < alert.snoozedUntil ? 'snoozed' : 'nobody';
 };
 
-const RANKS = { high: 0, medium: 1, low: 2 } as const;
+export const RANKS = { high: 0, medium: 1, low: 2 } as const;
 const STANDINGS = { nobody: 0, held: 1, snoozed: 2 } as const;
 
 /** The gravest first; of equals the one that nobody has; then the oldest. */

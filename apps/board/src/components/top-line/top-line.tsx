@@ -1,4 +1,5 @@
 import type { WardView } from '@slackwater/contract';
+import type { BoardRow } from '@slackwater/domain';
 import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
 import { lazy, Suspense } from 'react';
 import { Link } from 'react-router';
@@ -7,11 +8,12 @@ import type { WardNow } from '../../live/ward-live.ts';
 import { paths } from '../../paths.ts';
 import { cx } from '../../ui/class-names.ts';
 import { Logo } from '../../ui/logo.tsx';
+import { useDeviceCalls } from '../calls/device-calls.ts';
 import { StreamState } from '../stream-state.tsx';
 import { PersonMenu } from './person-menu.tsx';
 import styles from './top-line.module.css';
 
-type TopLineProps = { ward: WardView; live: WardNow<unknown>; here: 'board' | 'alerts' | 'setup' | 'kept' };
+type TopLineProps = { ward: WardView; live: WardNow<BoardRow>; here: 'board' | 'alerts' | 'setup' | 'kept' };
 
 // What waits is said a moment after the board, which does not carry it.
 const Waiting = lazy(() => import('../waiting/waiting.tsx'));
@@ -43,11 +45,25 @@ export const TopLine = ({ ward, live, here }: TopLineProps) => (
     <Suspense fallback={null}>
       <Waiting ward={ward} />
     </Suspense>
+    <ChosenCalls ward={ward} live={live} />
     <StreamState live={live} zone={ward.zone} />
     <WardClock zone={ward.zone} />
     <PersonMenu ward={ward} />
   </header>
 );
+
+const Calls = lazy(async () => ({ default: (await import('../calls/calls.tsx')).Calls }));
+
+/** Most devices call nobody, and load nothing for it. */
+const ChosenCalls = ({ ward, live }: { ward: WardView; live: WardNow<BoardRow> }) => {
+  const { sound, notices } = useDeviceCalls();
+  if (sound === 'off' && notices === 'off') return null;
+  return (
+    <Suspense fallback={null}>
+      <Calls ward={ward} live={live} />
+    </Suspense>
+  );
+};
 
 const weekday = (at: number, zone: string): string =>
   new Intl.DateTimeFormat('en-GB', { weekday: 'short', timeZone: zone }).format(at);

@@ -24,6 +24,9 @@ type AlertRowProps = {
 
 const STEP_WORDS = { chargeNurse: 'the charge nurse', physician: 'the physician' } as const;
 
+const raisedUnder = (version: number, inForce: number): string =>
+  `Raised under settings version ${version}${version === inForce ? '' : `; ${inForce} is in force now`}.`;
+
 /** One alert: six questions from left to right. */
 export const AlertRow = ({ open, ward, names, now, mayNot }: AlertRowProps) => {
   const { alert, row, standing } = open;
@@ -55,6 +58,7 @@ export const AlertRow = ({ open, ward, names, now, mayNot }: AlertRowProps) => {
       <p className={styles.why}>
         {words.why}
         <span>{words.source}</span>
+        <span>{raisedUnder(alert.settingsVersion, ward.policy.version)}</span>
       </p>
       <p className={styles.next}>{words.next}</p>
       <p className={styles.owner}>

@@ -1,29 +1,37 @@
 import type { WardView } from '@slackwater/contract';
 import { useMemo, useState } from 'react';
-import { useMay, useSession } from '../../api/use-session.ts';
+import { roleOn, useMay, useSession } from '../../api/use-session.ts';
 import { shortNames } from '../../components/names.ts';
 import { StreamNotices } from '../../components/stream-notices.tsx';
 import { TopLine } from '../../components/top-line/top-line.tsx';
 import { asTheClockSays, useMinute } from '../../live/now.ts';
 import { useBoard } from '../../live/use-ward.ts';
 import { Choice } from '../../ui/choice.tsx';
-import { cx } from '../../ui/class-names.ts';
-import { AboutAlerts } from './about-alerts.tsx';
-import { AlertRow } from './alert-row.tsx';
+import { AboutAlerts } from './about/about-alerts.tsx';
+import { AlertList } from './alert-list.tsx';
 import styles from './alerts.module.css';
-import { isMine, openAlerts } from './open-alerts.ts';
+import { ClearedList } from './cleared-list.tsx';
+import { useCleared } from './cleared-query.ts';
+import { NurseChoice } from './nurse-choice.tsx';
+import { isMine, openAlerts, whose } from './open-alerts.ts';
+
+type Shown = 'all' | 'mine' | 'cleared';
 
 /** All open alerts of the ward: what and whom, since when, why, what next, who has it, and what to do with it. */
 export const Alerts = ({ ward }: { ward: WardView }) => {
   const live = useBoard(ward.id);
   const now = asTheClockSays(useMinute());
-  const { account } = useSession();
+  const session = useSession();
+  const viewer = { accountId: session.account.id, role: roleOn(session, ward.id) };
   const mayOwn = useMay(ward.id, 'ownAlerts');
-  const [shown, setShown] = useState<'all' | 'mine'>('all');
+  const [shown, setShown] = useState<Shown>('all');
+  const [nurseId, setNurseId] = useState<string | null>(null);
   const names = useMemo(() => shortNames(ward.staff), [ward.staff]);
-  const all = openAlerts(live.rows ? [...live.rows.byId.values()] : [], now);
-  const mine = all.filter((one) => isMine(one, account.id, now));
-  const listed = shown === 'all' ? all : mine;
+  const cleared = useCleared(ward.id);
+  const all = openAlerts(live.rows ? [...live.rows.byId.values()] : [], viewer, now);
+  const mine = all.filter((one) => isMine(one, viewer, now));
+  const listed = (shown === 'mine' ? mine : all).filter((one) => nurseId === null || whose(one, now) === nurseId);
+  const stale = live.connection.state === 'stale';
   return (
     <div className={styles.page} data-stream={live.connection.state}>
       <TopLine ward={ward} live={live} here="alerts" />
@@ -33,48 +41,43 @@ export const Alerts = ({ ward }: { ward: WardView }) => {
           <h1>
             <Headline open={all} />
           </h1>
-          <Choice
-            label="Which alerts"
-            hideLabel
-            value={shown}
-            onChange={setShown}
-            options={[
-              { value: 'all', label: `All ${all.length}` },
-              { value: 'mine', label: `Mine and my patients’ ${mine.length}` },
-            ]}
-          />
-        </div>
-        <div className={styles.columns} aria-hidden="true">
-          <span>What, bed, patient</span>
-          <span>Since</span>
-          <span>Why, by which rule</span>
-          <span>What next, under ward policy</span>
-          <span>Who has it</span>
-        </div>
-        <ol className={cx(listed.length === 0 && styles.none)}>
-          {listed.length === 0 && <li>{all.length === 0 ? 'No alert is open.' : 'None of them is yours.'}</li>}
-          {listed.map((one) => (
-            <AlertRow
-              key={one.alert.id}
-              open={one}
-              ward={ward}
-              names={names}
-              now={now}
-              mayNot={
-                mayOwn
-                  ? live.connection.state === 'stale'
-                    ? 'Nothing is heard from the server'
-                    : null
-                  : 'Your role does not own alerts'
-              }
+          <div className={styles.filters}>
+            {shown !== 'cleared' && (
+              <NurseChoice open={all} now={now} names={names} value={nurseId} onChange={setNurseId} />
+            )}
+            <Choice
+              label="Which alerts"
+              hideLabel
+              value={shown}
+              onChange={setShown}
+              options={[
+                { value: 'all', label: `All ${all.length}` },
+                { value: 'mine', label: `Mine and my patients’ ${mine.length}` },
+                { value: 'cleared', label: `Cleared today${cleared.data ? ` ${countOf(cleared.data)}` : ''}` },
+              ]}
             />
-          ))}
-        </ol>
+          </div>
+        </div>
+        {shown === 'cleared' ? (
+          <ClearedList ward={ward} cleared={cleared} />
+        ) : (
+          <AlertList
+            listed={listed}
+            none={all.length === 0 ? 'No alert is open.' : 'None of them is so.'}
+            ward={ward}
+            names={names}
+            now={now}
+            mayNot={mayOwn ? (stale ? 'Nothing is heard from the server' : null) : 'Your role does not own alerts'}
+          />
+        )}
       </main>
-      <AboutAlerts policy={ward.policy} />
+      <AboutAlerts ward={ward} />
     </div>
   );
 };
+
+const countOf = ({ alerts, more }: { alerts: readonly unknown[]; more: boolean }): string =>
+  more ? `over ${alerts.length}` : String(alerts.length);
 
 const Headline = ({ open }: { open: ReturnType<typeof openAlerts> }) => {
   const alone = open.filter(({ alert, standing }) => alert.rank === 'high' && standing === 'nobody').length;

@@ -5,19 +5,11 @@ import { useState } from 'react';
 import { draft, sendEntries } from '../../api/entries.ts';
 import { wordsOf } from '../../api/problems.ts';
 import { wardQuery } from '../../api/queries.ts';
+import { MARK_WORDS } from '../../components/mark-words.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
 import styles from './settings.module.css';
 import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
-
-/** Where a default is from, in words a ward can act on. */
-const MARK_WORDS = {
-  P: 'published',
-  W: 'teaching page',
-  M: 'from memory: confirm it',
-  C: 'computed',
-  T: 'common practice',
-} as const;
 
 const SECTIONS: readonly { title: string; holds: (key: SettingKey) => boolean }[] = [
   { title: 'Times and alerts', holds: (key) => ['min', 'h', '%'].includes(SETTINGS[key].unit) },

@@ -1,0 +1,10 @@
+import type { Mark } from '@slackwater/domain';
+
+/** Where a default is from, in words a ward can act on. */
+export const MARK_WORDS: Record<Mark, string> = {
+  P: 'published',
+  W: 'teaching page',
+  M: 'from memory: confirm it',
+  C: 'computed',
+  T: 'common practice',
+};

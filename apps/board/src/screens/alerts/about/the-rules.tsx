@@ -1,0 +1,63 @@
+import type { WardView } from '@slackwater/contract';
+import { ALERT_KINDS, type AlertKind } from '@slackwater/domain/alert/alert';
+import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { SETTINGS } from '@slackwater/domain/ward/settings';
+import { useState } from 'react';
+import { RANK_WORDS } from '../../../components/alert-flag/alert-flag.tsx';
+import { MARK_WORDS } from '../../../components/mark-words.ts';
+import about from './about-alerts.module.css';
+import styles from './the-rules.module.css';
+
+/** Every rule that can raise an alert, from the domain's own table, with the ward's settings as they are now. */
+export const TheRules = ({ ward }: { ward: WardView }) => {
+  const [open, setOpen] = useState(false);
+  return (
+    <details className={about.wide} open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary className={styles.summary}>About the rules: {ALERT_KINDS.length}, with what this ward has set</summary>
+      {open && (
+        <>
+          <p className={about.source}>
+            Settings version {ward.policy.version} is in force; each alert says under which it was raised.
+          </p>
+          <dl className={styles.rules}>
+            {ALERT_KINDS.map((kind) => (
+              <Rule key={kind} kind={kind} ward={ward} />
+            ))}
+          </dl>
+        </>
+      )}
+    </details>
+  );
+};
+
+const Rule = ({ kind, ward }: { kind: AlertKind; ward: WardView }) => {
+  const { title, ranks, when, ends, settings, source } = ALERT_RULES[kind];
+  return (
+    <div className={styles.rule} data-rule={kind}>
+      <dt>
+        <b>{title}</b>
+        <span>{ranks.map((rank) => RANK_WORDS[rank]).join(' or ')}</span>
+      </dt>
+      <dd>
+        {when} <span>Ends: {ends}</span>
+      </dd>
+      <dd>
+        {settings.length === 0 && 'Rests on no setting of the ward.'}
+        {settings.map((name) => (
+          <p key={name}>
+            {SETTINGS[name].meaning}:{' '}
+            <b>
+              {ward.policy.settings[name]} {SETTINGS[name].unit}
+            </b>{' '}
+            <span>
+              (default {SETTINGS[name].default}, {MARK_WORDS[SETTINGS[name].mark]}; {SETTINGS[name].source})
+            </span>
+          </p>
+        ))}
+      </dd>
+      <dd>
+        <span>{source}</span>
+      </dd>
+    </div>
+  );
+};
