@@ -8,6 +8,18 @@ import { MARK_WORDS } from '../../../components/mark-words.ts';
 import about from './about-alerts.module.css';
 import styles from './the-rules.module.css';
 
+type SettingName = keyof typeof SETTINGS;
+
+const withUnit = (name: SettingName, value: number): string =>
+  `${value.toLocaleString('en-GB')} ${SETTINGS[name].unit}`;
+
+/** "(default 10 %, common practice)", with its source where that says more than the mark. */
+const defaultOf = (name: SettingName): string => {
+  const { default: byDefault, mark, source } = SETTINGS[name];
+  const more = source.toLowerCase() === MARK_WORDS[mark] ? '' : `; ${source}`;
+  return `(default ${withUnit(name, byDefault)}, ${MARK_WORDS[mark]}${more})`;
+};
+
 /** Every rule that can raise an alert, from the domain's own table, with the ward's settings as they are now. */
 export const TheRules = ({ ward }: { ward: WardView }) => {
   const [open, setOpen] = useState(false);
@@ -45,13 +57,7 @@ const Rule = ({ kind, ward }: { kind: AlertKind; ward: WardView }) => {
         {settings.length === 0 && 'Rests on no setting of the ward.'}
         {settings.map((name) => (
           <p key={name}>
-            {SETTINGS[name].meaning}:{' '}
-            <b>
-              {ward.policy.settings[name]} {SETTINGS[name].unit}
-            </b>{' '}
-            <span>
-              (default {SETTINGS[name].default}, {MARK_WORDS[SETTINGS[name].mark]}; {SETTINGS[name].source})
-            </span>
+            {SETTINGS[name].meaning}: <b>{withUnit(name, ward.policy.settings[name])}</b> <span>{defaultOf(name)}</span>
           </p>
         ))}
       </dd>
