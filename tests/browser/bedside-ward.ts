@@ -174,7 +174,7 @@ async function signIn(origin: string, login: string): Promise<Person> {
 export const draft = <K extends EntryKind>(
   kind: K,
   payload: Payloads[K],
-  rest: { patientId: string; visitId?: string | null; after?: string | null; happenedAt?: number; id?: string },
+  rest: { patientId: string | null; visitId?: string | null; after?: string | null; happenedAt?: number; id?: string },
 ) =>
   ({
     id: randomUUID(),
