@@ -262,7 +262,7 @@ prescription_item (
   place integer NOT NULL,
   solution_id text NOT NULL,
   fill_ml integer NOT NULL,
-  additives text,
+  additives jsonb NOT NULL,
   dwell jsonb NOT NULL,
   window_minutes integer NOT NULL,
   condition text

@@ -32,7 +32,7 @@ beforeAll(async () => {
       id: 'a',
       solutionId: 'glucose-2.27',
       fillMl: 2000,
-      additives: null,
+      additives: [],
       dwell: { by: 'length', dwellMinutes: 240 },
       windowMinutes: 30,
       condition: null,

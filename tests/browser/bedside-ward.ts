@@ -37,7 +37,7 @@ export const byLength = (solutionId: string, fillMl: number, dwellMinutes: numbe
   id: randomUUID(),
   solutionId,
   fillMl,
-  additives: null,
+  additives: [],
   dwell: { by: 'length', dwellMinutes },
   windowMinutes: 30,
   condition: null,

@@ -52,6 +52,8 @@ const EXPECTED: readonly [keyof WardSettings, number, Mark][] = [
   ['urineMostMl', 10_000, 'T'],
   ['grossMostG', 10_000, 'T'],
   ['tareMostG', 2000, 'T'],
+  ['antibioticDwellMinutes', 360, 'M'],
+  ['secondPersonMinutes', 2, 'T'],
   ['dwellLeastMinutes', 10, 'T'],
   ['dwellMostMinutes', 1440, 'T'],
 ];

@@ -88,6 +88,8 @@ export * from './peritonitis/targets.ts';
 export * from './peritonitis/work-up.ts';
 export * from './peritonitis/work-up-standing.ts';
 export * from './peritonitis/work-up-words.ts';
+export * from './prescription/additive.ts';
+export * from './prescription/additive-words.ts';
 export * from './prescription/bag-for.ts';
 export * from './prescription/changes.ts';
 export * from './prescription/next-item.ts';

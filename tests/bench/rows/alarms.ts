@@ -121,7 +121,7 @@ function dwelling(patientId: string, bed: string, fillEndedAt: number, by: { cha
       id,
       solutionId: 'glucose-2.27',
       fillMl: 2000,
-      additives: null,
+      additives: [],
       dwell: { by: 'length', dwellMinutes: 240 },
       windowMinutes: 30,
       condition: null,

@@ -60,7 +60,7 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
       bag,
       ...named,
       prescribedMl: item.of.fillMl,
-      additives: null,
+      additives: [],
       flushMl: settings.flushMl,
       sealBroken: true,
       noLeak: true,

@@ -1,4 +1,5 @@
 import type { Entry, EntryKind, EpochMs } from '@slackwater/domain';
+import { decodePayload } from './decode-payload.ts';
 
 /** A row of `entry` with its payload's bytes, as the statements answer it. */
 export type StoredEntry = {
@@ -25,7 +26,7 @@ export type StoredEntry = {
 export function entryOf(stored: StoredEntry): Entry {
   const { sequence: _, target: __, bytes, ...fields } = stored;
   if (bytes === null) throw new Error(`The payload of entry ${stored.id} was erased: it cannot be read.`);
-  return { ...fields, payload: JSON.parse(bytes.toString('utf8')) } as Entry;
+  return { ...fields, payload: decodePayload(stored.kind, JSON.parse(bytes.toString('utf8'))) } as Entry;
 }
 
 /**

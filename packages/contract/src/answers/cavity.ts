@@ -1,6 +1,7 @@
 import type { Balance, Cavity, Dwell, Reckoning } from '@slackwater/domain';
 import { z } from 'zod';
 import { appearances } from '../entries/observations.ts';
+import { additives } from '../entries/prescriptions.ts';
 
 // Answers are described for their readers and checked by tests; no answer is run through these on its way out.
 
@@ -20,7 +21,7 @@ const fillInside = z.strictObject({
   revisionId: idOrNull,
   itemId: idOrNull,
   orderId: idOrNull,
-  additives: z.string().nullable(),
+  additives,
 });
 
 export const cavity: z.ZodType<Cavity> = z

@@ -1,3 +1,4 @@
+import { ADDITIVE_KINDS, ADDITIVE_UNITS } from '@slackwater/domain';
 import { z } from 'zod';
 import {
   clockTime,
@@ -20,11 +21,24 @@ const dwellRule = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('cycle'), fillMinutes: minutes, dwellMinutes: minutes, drainMinutes: minutes }),
 ]);
 
+/** What goes into one bag. An amount as ordered; the domain judges the rest. */
+export const additives = z
+  .array(
+    z.strictObject({
+      what: text(80),
+      amount: real(0, 1_000_000),
+      unit: z.enum(ADDITIVE_UNITS),
+      kind: z.enum(ADDITIVE_KINDS),
+      minimumDwellMinutes: minutes.nullable(),
+    }),
+  )
+  .max(12, { error: 'at most 12 additives' });
+
 export const prescriptionItem = z.strictObject({
   id: itemId,
   solutionId,
   fillMl: whole(1, 5_000),
-  additives: text(200).nullable(),
+  additives,
   dwell: dwellRule,
   windowMinutes: whole(0, 240),
   condition: text(200).nullable(),
@@ -57,7 +71,7 @@ export const orderContent = z.discriminatedUnion('what', [
     solutionId,
     fillMl: whole(1, 5_000),
     dwellMinutes: minutes.nullable(),
-    additives: text(200).nullable(),
+    additives,
   }),
   z.strictObject({ what: z.literal('drainNow') }),
   z.strictObject({ what: z.literal('dueAt'), dueAt: instant }),

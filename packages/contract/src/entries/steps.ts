@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { calendarDate, itemId, note, nothing, solutionId, someVolumeMl, text, uuid, volumeMl } from '../primitives.ts';
+import { additives } from './prescriptions.ts';
 
 export const override = z.strictObject({ reason: text(500), physician: text(120).nullable() });
 
@@ -53,7 +54,7 @@ export const STEP_PAYLOADS = {
     itemId: itemId.nullable(),
     orderId: uuid.nullable(),
     prescribedMl: someVolumeMl,
-    additives: text(200).nullable(),
+    additives,
     flushMl: volumeMl,
     sealBroken: z.boolean(),
     noLeak: z.boolean(),

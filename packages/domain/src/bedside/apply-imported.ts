@@ -40,6 +40,6 @@ function importedFill(state: BedsideState, entry: Entry<'imported'>): BedsideSta
     revisionId: null,
     itemId: null,
     orderId: null,
-    additives: null,
+    additives: [],
   });
 }

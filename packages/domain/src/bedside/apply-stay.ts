@@ -51,7 +51,7 @@ function handedOver(
     revisionId: null,
     itemId: null,
     orderId: null,
-    additives: null,
+    additives: [],
   };
   return {
     cavity: { state: 'holding', since: fluid.fillEndedAt ?? since, fills: [fill] },

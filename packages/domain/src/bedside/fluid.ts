@@ -65,7 +65,7 @@ const unknownFill = (entryId: string): FillInside => ({
   revisionId: null,
   itemId: null,
   orderId: null,
-  additives: null,
+  additives: [],
 });
 
 /** The visit ended or a fill begins: the dwell takes its place among the last ones. */

@@ -1,3 +1,4 @@
+import type { Additive } from '../prescription/additive.ts';
 import type { EpochMs } from '../time/instant.ts';
 
 /** A fill that is in the cavity, or was in a dwell. */
@@ -16,7 +17,7 @@ export type FillInside = {
   revisionId: string | null;
   itemId: string | null;
   orderId: string | null;
-  additives: string | null;
+  additives: readonly Additive[];
 };
 
 export type Cavity =

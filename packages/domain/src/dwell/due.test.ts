@@ -182,7 +182,7 @@ describe('an order about the dwell inside', () => {
       solutionId: 'glucose-3.86',
       fillMl: 1500,
       dwellMinutes: 90,
-      additives: null,
+      additives: [],
     } as const;
     expect(withFill(one)?.dueAt).toBe(at('2026-11-25T10:45Z'));
     expect(withFill({ what: 'rinse', solutionId: 'glucose-1.36', volumeMl: 1000, rinses: 3 })?.dueAt).toBe(filledAt);

@@ -1,5 +1,6 @@
 import { infusedMl, measuredMl } from '../cavity/measured.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
+import { additiveProblems } from '../prescription/additive-problems.ts';
 import { orderProblems, orderTimeProblems } from '../prescription/order-problems.ts';
 import { prescriptionProblems, solutionProblem } from '../prescription/problems.ts';
 import { outOfRange } from '../prescription/ranges.ts';
@@ -35,6 +36,7 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
       labelled('bag.labelledMl', payload.bag.labelledMl, settings),
       outOfRange('prescribedMl', payload.prescribedMl, 1, settings.filledMostMl, 'mL'),
       outOfRange('flushMl', payload.flushMl, 0, settings.flushMostMl, 'mL'),
+      ...additiveProblems(payload.additives, 'additives', settings),
     ]),
   endFill: ({ payload }, { settings }) => inPayload(infusedProblems(payload.infused, 1, settings)),
   close: nothing,

@@ -2,6 +2,7 @@ import type { BedsideState } from '../bedside/state.ts';
 import type { EpochMs } from '../time/instant.ts';
 import { nearestOccurrence } from '../time/zone.ts';
 import type { WardPolicy } from '../ward/policy.ts';
+import type { Additive } from './additive.ts';
 import { nextItem } from './next-item.ts';
 import type { Order, PrescriptionItem, PrescriptionRevision } from './prescription.ts';
 
@@ -10,7 +11,7 @@ export type NextBag = {
   solutionId: string;
   /** mL to fill. */
   fillMl: number;
-  additives: string | null;
+  additives: readonly Additive[];
   /** Minutes that it is to dwell; null = by the clock, or as the item that the order stands for. */
   dwellMinutes: number | null;
   revisionId: string | null;
@@ -64,7 +65,7 @@ function bagOfOrder(order: Order, state: BedsideState, policy: WardPolicy): Next
   const { content } = order;
   if (content.what === 'rinse') {
     const { solutionId, volumeMl } = content;
-    const none = { additives: null, revisionId: null, itemId: null };
+    const none = { additives: [], revisionId: null, itemId: null };
     return { solutionId, fillMl: volumeMl, dwellMinutes: 0, orderId: order.id, ...none };
   }
   if (content.what !== 'oneExchange') return null;

@@ -1,6 +1,7 @@
 import { solutionOf } from '../solution/formulary.ts';
 import type { Solution } from '../solution/solution.ts';
 import { formatMinutes, formatMl } from '../words/numbers.ts';
+import { orderedAdditivesWords } from './additive-words.ts';
 import type { DwellRule, PatientLimits, PrescriptionItem, PrescriptionRevision } from './prescription.ts';
 
 type Compared = Pick<PrescriptionRevision, 'items' | 'limits' | 'acute'>;
@@ -52,7 +53,7 @@ function itemChanges(
     change(item, 'solution', strength(before), strength(after)),
     change(item, 'fill', formatMl(before.fillMl), formatMl(after.fillMl)),
     change(item, 'dwell', dwellWords(before.dwell), dwellWords(after.dwell)),
-    change(item, 'additives', before.additives, after.additives),
+    change(item, 'additives', additivesOf(before), additivesOf(after)),
     change(item, 'window', windowOf(before), windowOf(after)),
     change(item, 'condition', before.condition, after.condition),
   ];
@@ -70,9 +71,11 @@ export function dwellWords(dwell: DwellRule): string {
 /** An item in words: "2,000 mL of 2.5 %, 4 h 30 min". */
 export function itemWords(item: PrescriptionItem, formulary: readonly Solution[]): string {
   const strength = solutionOf(formulary, item.solutionId)?.strength ?? item.solutionId;
-  const additives = item.additives === null ? '' : `, with ${item.additives}`;
+  const additives = item.additives.length === 0 ? '' : `, with ${orderedAdditivesWords(item.additives)}`;
   return `${formatMl(item.fillMl)} of ${strength}, ${dwellWords(item.dwell)}${additives}`;
 }
+
+const additivesOf = ({ additives }: PrescriptionItem): string | null => orderedAdditivesWords(additives) || null;
 
 const acuteWords = ({ acute }: Compared): string => (acute ? 'acute' : 'chronic');
 

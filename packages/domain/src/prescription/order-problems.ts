@@ -1,6 +1,8 @@
 import type { Payloads } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import type { WardPolicy } from '../ward/policy.ts';
+import { leastDwellMinutes } from './additive.ts';
+import { additiveProblems, dwellTooShortFor } from './additive-problems.ts';
 import { solutionProblem } from './problems.ts';
 import { outOfRange } from './ranges.ts';
 
@@ -39,6 +41,11 @@ function contentProblems({ content }: Payloads['ordered'], policy: WardPolicy): 
         solutionProblem('content.solutionId', content.solutionId, policy),
         outOfRange('content.fillMl', content.fillMl, 1, filledMostMl, 'mL'),
         content.dwellMinutes === null ? null : dwell(content.dwellMinutes),
+        ...additiveProblems(content.additives, 'content.additives', policy.settings),
+        // As prescribed could be any length by the time that the bag is hung.
+        content.dwellMinutes === null && leastDwellMinutes(content.additives) > 0
+          ? missing('content.dwellMinutes', 'how long the bag with the antibiotic dwells')
+          : dwellTooShortFor(content.additives, content.dwellMinutes, 'content.dwellMinutes'),
       ];
     case 'drainNow':
     case 'dueAt':

@@ -25,7 +25,7 @@ describe('the next bag', () => {
     solutionId: 'glucose-3.86',
     fillMl: 1500,
     dwellMinutes: null,
-    additives: null,
+    additives: [],
   } as const;
 
   it('is that of the item after the last one', () => {
@@ -110,7 +110,7 @@ describe('what is wrong with an order', () => {
     ],
     [{ what: 'sample', dwellMinutes: 120, sample: ' ' }, ['missing content.sample']],
     [{ what: 'partialDrain', volumeMl: 6001 }, ['out-of-range content.volumeMl']],
-    [{ what: 'oneExchange', solutionId: 'glucose-1.36', fillMl: 1000, dwellMinutes: null, additives: null }, []],
+    [{ what: 'oneExchange', solutionId: 'glucose-1.36', fillMl: 1000, dwellMinutes: null, additives: [] }, []],
   ])('%j: %j', (content, expected) => expect(codes(content)).toEqual(expected));
 
   it('by telephone names who gave it', () => {

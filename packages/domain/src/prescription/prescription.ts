@@ -1,4 +1,5 @@
 import type { EpochMs } from '../time/instant.ts';
+import type { Additive } from './additive.ts';
 
 /** A wall-clock time of the ward, `HH:MM` in 24 hours. */
 export type ClockTime = string;
@@ -15,7 +16,8 @@ export type PrescriptionItem = {
   solutionId: string;
   /** 1 to 5,000 mL. */
   fillMl: number;
-  additives: string | null;
+  /** What goes into this bag; [] = nothing. */
+  additives: readonly Additive[];
   dwell: DwellRule;
   /** The drain may be moved by this many minutes either way to avoid a clash. */
   windowMinutes: number;
@@ -53,7 +55,13 @@ export type OrderContent =
   | { what: 'rinse'; solutionId: string; volumeMl: number; rinses: number }
   | { what: 'sample'; dwellMinutes: number; sample: string }
   | { what: 'partialDrain'; volumeMl: number }
-  | { what: 'oneExchange'; solutionId: string; fillMl: number; dwellMinutes: number | null; additives: string | null }
+  | {
+      what: 'oneExchange';
+      solutionId: string;
+      fillMl: number;
+      dwellMinutes: number | null;
+      additives: readonly Additive[];
+    }
   | { what: 'drainNow' }
   /** A new due time for the dwell inside; earlier shortens, later extends. */
   | { what: 'dueAt'; dueAt: EpochMs };

@@ -3,11 +3,13 @@ import type { Problem } from '../record/problem.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import { isClockTime } from '../time/zone.ts';
 import type { WardPolicy } from '../ward/policy.ts';
+import { additiveProblems, dwellTooShortFor } from './additive-problems.ts';
 import type { DwellRule, PatientLimits, PrescriptionItem } from './prescription.ts';
 import { outOfRange } from './ranges.ts';
 
 const MOST_ITEMS = 24;
 const MOST_WINDOW_MINUTES = 120;
+const DAY_MINUTES = 24 * 60;
 
 /** What is wrong with a prescription, each with its field, its value and what is allowed; [] = it may be written. */
 export function prescriptionProblems(payload: Payloads['prescribed'], policy: WardPolicy): readonly Problem[] {
@@ -15,6 +17,7 @@ export function prescriptionProblems(payload: Payloads['prescribed'], policy: Wa
   return [
     outOfRange('items', items.length, 1, MOST_ITEMS, 'items'),
     ...items.flatMap((item, index) => itemProblems(item, `items[${index}]`, policy)),
+    ...items.map((item, index) => tooShortProblem(item, items[(index + 1) % items.length]!, `items[${index}].dwell`)),
     ...dayProblems(items),
     ...limitProblems(limits, policy),
   ].filter((problem) => problem !== null);
@@ -34,6 +37,7 @@ function itemProblems(item: PrescriptionItem, field: string, policy: WardPolicy)
     outOfRange(`${field}.fillMl`, item.fillMl, 1, policy.settings.filledMostMl, 'mL'),
     outOfRange(`${field}.windowMinutes`, item.windowMinutes, 0, MOST_WINDOW_MINUTES, 'min'),
     ...dwellProblems(item.dwell, `${field}.dwell`, policy),
+    ...additiveProblems(item.additives, `${field}.additives`, policy.settings),
   ];
 }
 
@@ -47,6 +51,27 @@ function dwellProblems(dwell: DwellRule, field: string, { settings }: WardPolicy
     outOfRange(`${field}.fillMinutes`, dwell.fillMinutes, 1, 60, 'min'),
     outOfRange(`${field}.drainMinutes`, dwell.drainMinutes, 1, 60, 'min'),
   ];
+}
+
+/**
+ * A dwell that ends before an antibiotic of its bag may be drained is refused. By clock the prescription says only the
+ * distance to the next fill; a late fill may still leave too little, which the drain then asks about.
+ */
+function tooShortProblem(
+  { additives, dwell }: PrescriptionItem,
+  next: PrescriptionItem,
+  field: string,
+): Problem | null {
+  if (dwell.by !== 'clock') return dwellTooShortFor(additives, dwell.dwellMinutes, `${field}.dwellMinutes`);
+  if (next.dwell.by !== 'clock') return null;
+  return dwellTooShortFor(additives, minutesBetween(dwell.at, next.dwell.at), `${field}.at`);
+}
+
+/** From one time of day to the next one like the other; the same time is a day later. */
+function minutesBetween(from: string, to: string): number | null {
+  if (!isClockTime(from) || !isClockTime(to)) return null;
+  const minutesOf = (clock: string) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3, 5));
+  return (minutesOf(to) - minutesOf(from) + DAY_MINUTES) % DAY_MINUTES || DAY_MINUTES;
 }
 
 function clockProblem(field: string, clock: string): Problem | null {

@@ -6,6 +6,7 @@ import type { Finding } from '../effluent/finding.ts';
 import type { CellCountUnit } from '../peritonitis/cell-count-units.ts';
 import type { Culture } from '../peritonitis/episode.ts';
 import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
+import type { Additive } from '../prescription/additive.ts';
 import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '../prescription/prescription.ts';
 import type { BagInHand } from '../solution/solution.ts';
 import type { EpochMs } from '../time/instant.ts';
@@ -47,7 +48,8 @@ export type Payloads = {
     orderId: string | null;
     /** mL that are to run in from this bag: all of what is prescribed, or the rest of it. */
     prescribedMl: number;
-    additives: string | null;
+    /** What was put into the bag: as prescribed, or nothing is filled. */
+    additives: readonly Additive[];
     /** mL run through the line into the drain bag before the fill. */
     flushMl: number;
     sealBroken: boolean;

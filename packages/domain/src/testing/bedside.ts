@@ -34,7 +34,7 @@ export const item = (id: string, dwell: DwellRule, change: Partial<PrescriptionI
   id,
   solutionId: 'glucose-2.27',
   fillMl: 2000,
-  additives: null,
+  additives: [],
   dwell,
   windowMinutes: 0,
   condition: null,
@@ -92,7 +92,7 @@ export const fillOf = (endedAt: EpochMs, change: Partial<FillInside> = {}): Fill
   revisionId: 'revision',
   itemId: null,
   orderId: null,
-  additives: null,
+  additives: [],
   ...change,
 });
 

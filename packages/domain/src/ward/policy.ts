@@ -62,4 +62,6 @@ export type WardSettings = ExpectedUfSettings & {
   tareMostG: number;
   dwellLeastMinutes: number;
   dwellMostMinutes: number;
+  antibioticDwellMinutes: number;
+  secondPersonMinutes: number;
 };

@@ -59,7 +59,7 @@ describe('a row', () => {
       solutionId: 'glucose-3.86',
       fillMl: 1500,
       dwellMinutes: null,
-      additives: null,
+      additives: [],
     } as const;
     const ordered = rowOf(dwelling(TWO, 'a', instant('09:15'), { orders: [orderOf(content, instant('10:00'))] }));
     expect(ordered.next).toMatchObject({ strength: '4.25 %', fillMl: 1500 });
@@ -76,7 +76,14 @@ describe('on the wall', () => {
   it('nobody reads a name, a date of birth, a number, nor what is wrong', () => {
     const hold = { since: 0, reason: 'exit-site leak', reviewBy: instant('20:00') };
     const offWard = { since: 0, where: 'imaging', backAbout: null };
-    const fills = [fillOf(instant('09:15'), { additives: 'vancomycin 2 g' })];
+    const vancomycin = {
+      what: 'vancomycin',
+      amount: 2,
+      unit: 'g',
+      kind: 'antibiotic',
+      minimumDwellMinutes: 360,
+    } as const;
+    const fills = [fillOf(instant('09:15'), { additives: [vancomycin] })];
     const cavity = { state: 'holding', since: instant('09:15'), fills } as const;
     const state = { ...dwelling(TWO, 'a', instant('09:15'), { hold }), cavity };
     const wall = wallRow(rowOf({ ...state, stay: { ...state.stay!, offWard } }));

@@ -115,8 +115,6 @@ export function wallRow({ patient, likeNameBeds: _, ...row }: BoardRow): WallRow
 }
 
 const withoutAdditives = (cavity: Cavity): Cavity =>
-  cavity.state === 'holding'
-    ? { ...cavity, fills: cavity.fills.map((fill) => ({ ...fill, additives: null })) }
-    : cavity;
+  cavity.state === 'holding' ? { ...cavity, fills: cavity.fills.map((fill) => ({ ...fill, additives: [] })) } : cavity;
 
 const initial = (name: string): string => `${[...name.trim()][0]?.toUpperCase() ?? '–'}.`;

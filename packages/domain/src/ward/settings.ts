@@ -191,6 +191,20 @@ export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
   tareMostG: setting([2000, 100, 5000], 'g', 'T', COMMON, 'Most that may be typed as tare'),
   dwellLeastMinutes: setting([10, 1, 60], 'min', 'T', COMMON, 'Shortest dwell that may be prescribed'),
   dwellMostMinutes: setting([1440, 60, 2880], 'min', 'T', COMMON, 'Longest dwell that may be prescribed'),
+  antibioticDwellMinutes: setting(
+    [360, 60, 1440],
+    'min',
+    'M',
+    'RCP review, Box 2, and hospital guidelines, edition from memory: once a day in the bag, at least 6 h',
+    'Offered as the least dwell of an antibiotic in the bag; the prescriber says it',
+  ),
+  secondPersonMinutes: setting(
+    [2, 1, 10],
+    'min',
+    'T',
+    COMMON,
+    'A second person’s check of what is in the bag holds for so long',
+  ),
 };
 
 const KEYS = Object.keys(SETTINGS) as (keyof WardSettings)[];

@@ -19,7 +19,7 @@ export async function revisionsOf(
       id,
       solutionId,
       fillMl,
-      additives,
+      additives: additives as unknown as PrescriptionItem['additives'],
       dwell: dwell as PrescriptionItem['dwell'],
       windowMinutes,
       condition,

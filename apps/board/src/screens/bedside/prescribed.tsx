@@ -1,3 +1,4 @@
+import { additivesWords } from '@slackwater/domain/prescription/additive-words';
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatDate, formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
@@ -27,7 +28,10 @@ export const Prescribed = () => {
         {
           term: fill ? 'This bag' : 'Next bag',
           value: solution?.strength ?? (state.hold ? 'on hold' : 'none'),
-          detail: state.hold && !fill ? state.hold.reason : [rest, bag?.additives].filter(Boolean).join(', '),
+          detail:
+            state.hold && !fill
+              ? state.hold.reason
+              : [rest, additivesWords(fill?.additives ?? bag?.additives ?? [])].filter(Boolean).join(', '),
         },
         { term: 'Fill', value: fill ? formatMl(fill.prescribedMl) : bag ? formatMl(bag.fillMl) : 'none' },
         {

@@ -6,6 +6,7 @@ import { Choice } from '../../ui/choice.tsx';
 import { cx } from '../../ui/class-names.ts';
 import { Field } from '../../ui/field.tsx';
 import { NumberField } from '../../ui/number-field.tsx';
+import { AdditiveFields } from './additive-fields.tsx';
 import styles from './prescription.module.css';
 import { fillRange, type ItemDraft, minutesRange } from './prescription-draft.ts';
 import { readDuration } from './read-duration.ts';
@@ -25,7 +26,7 @@ type ItemFieldsProps = {
 export const ItemFields = ({ number, item, formulary, settings, changed, onChange, onRemove }: ItemFieldsProps) => {
   const set = (part: Partial<ItemDraft>) => onChange({ ...item, ...part });
   const [opened, setOpened] = useState(false);
-  const more = opened || item.additives !== '' || item.condition !== '';
+  const more = opened || item.additives.length > 0 || item.condition !== '';
   const setCycle = (part: Partial<ItemDraft['cycle']>) => set({ cycle: { ...item.cycle, ...part } });
   return (
     <div className={cx(changed && styles.changed)}>
@@ -84,14 +85,15 @@ export const ItemFields = ({ number, item, formulary, settings, changed, onChang
         </div>
       )}
       {more && (
+        <AdditiveFields
+          of={`exchange ${number}`}
+          additives={item.additives}
+          settings={settings}
+          onChange={(additives) => set({ additives })}
+        />
+      )}
+      {more && (
         <div className={styles.more}>
-          <Field
-            label="Additives"
-            value={item.additives}
-            onChange={(additives) => set({ additives })}
-            maxLength={200}
-            hint="left empty: none"
-          />
           <Field
             label="Choice left to the bedside"
             value={item.condition}

@@ -1,4 +1,4 @@
-import type { OrderContent } from '@slackwater/domain';
+import type { OrderContent, WardSettings } from '@slackwater/domain';
 import { orderProblems } from '@slackwater/domain/prescription/order-problems';
 import { serverClock } from '../../api/clock.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
@@ -15,6 +15,8 @@ import { EMPTY_INSTANT, readInstant, typedFrom } from '../bedside/shared/typed-i
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { orderWords } from '../patient-record/words/entry-words.ts';
+import { type AdditiveDraft, readAdditives } from './additive-draft.ts';
+import { AdditiveFields } from './additive-fields.tsx';
 import { readDuration } from './read-duration.ts';
 import { SolutionSelect } from './solution-select.tsx';
 
@@ -42,6 +44,7 @@ type OrderDraft = {
   rinses: string;
   dwell: string;
   text: string;
+  additives: readonly AdditiveDraft[];
   note: string;
   physician: string;
   readBack: boolean;
@@ -63,12 +66,13 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
     rinses: '1',
     dwell: '',
     text: '',
+    additives: [],
     note: '',
     physician: '',
     readBack: false,
   });
   const change = (part: Partial<OrderDraft>) => setDraft({ ...draft, ...part });
-  const content = readOrder(draft, ward.zone, policy.settings.dwellLeastMinutes, policy.settings.dwellMostMinutes);
+  const content = readOrder(draft, ward.zone, policy.settings);
   const telephone =
     byTelephone && draft.readBack && draft.physician.trim()
       ? { physician: draft.physician.trim(), readBack: true as const }
@@ -134,12 +138,15 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
           />
         )}
       </div>
-      {(draft.what === 'sample' || draft.what === 'oneExchange') && (
-        <Field
-          label={draft.what === 'sample' ? 'What sample' : 'Additives, none if empty'}
-          value={draft.text}
-          onChange={(text) => change({ text })}
-          maxLength={200}
+      {draft.what === 'sample' && (
+        <Field label="What sample" value={draft.text} onChange={(text) => change({ text })} maxLength={200} />
+      )}
+      {draft.what === 'oneExchange' && (
+        <AdditiveFields
+          of="this exchange"
+          additives={draft.additives}
+          settings={policy.settings}
+          onChange={(additives) => change({ additives })}
         />
       )}
       <Field label="In words" value={draft.note} onChange={(note) => change({ note })} maxLength={2000} />
@@ -163,12 +170,13 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
 };
 
 /** The form as an order; null while something in it is missing. */
-const readOrder = (draft: OrderDraft, zone: string, leastMinutes: number, mostMinutes: number): OrderContent | null => {
+const readOrder = (draft: OrderDraft, zone: string, settings: WardSettings): OrderContent | null => {
   const from = readInstant(draft.from, zone).at;
   const until = readInstant(draft.until, zone).at;
   const volumeMl = readDigits(draft.volume, VOLUME).value;
   const rinses = readDigits(draft.rinses, RINSES).value;
-  const dwell = readDuration(draft.dwell, leastMinutes, mostMinutes);
+  const dwell = readDuration(draft.dwell, settings.dwellLeastMinutes, settings.dwellMostMinutes);
+  const additives = readAdditives(draft.additives, settings);
   const { solutionId } = draft;
   switch (draft.what) {
     case null:
@@ -180,14 +188,14 @@ const readOrder = (draft: OrderDraft, zone: string, leastMinutes: number, mostMi
     case 'drainAndStayEmpty':
       return from === null || until === null ? null : { what: 'drainAndStayEmpty', drainBy: from, emptyUntil: until };
     case 'oneExchange':
-      return volumeMl === null || dwell.problem !== null
+      return volumeMl === null || dwell.problem !== null || additives === null
         ? null
         : {
             what: 'oneExchange',
             solutionId,
             fillMl: volumeMl,
             dwellMinutes: dwell.minutes,
-            additives: draft.text.trim() || null,
+            additives,
           };
     case 'rinse':
       return volumeMl === null || rinses === null ? null : { what: 'rinse', solutionId, volumeMl, rinses };

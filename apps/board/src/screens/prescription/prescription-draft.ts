@@ -3,6 +3,7 @@ import { isClockTime } from '@slackwater/domain/time/zone';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { newId } from '../../api/ids.ts';
 import { readDigits } from '../../ui/digits.ts';
+import { type AdditiveDraft, additiveDraft, readAdditives } from './additive-draft.ts';
 import { type LimitsDraft, limitsDraft, readLimits } from './limits-draft.ts';
 import { readDuration } from './read-duration.ts';
 
@@ -16,7 +17,7 @@ export type ItemDraft = {
   length: string;
   clock: string;
   cycle: { fill: string; dwell: string; drain: string };
-  additives: string;
+  additives: readonly AdditiveDraft[];
   window: string;
   condition: string;
 };
@@ -32,7 +33,7 @@ export const newItem = (like?: ItemDraft): ItemDraft => ({
   length: like?.length ?? '',
   clock: '',
   cycle: like?.cycle ?? { fill: '', dwell: '', drain: '' },
-  additives: '',
+  additives: [],
   window: like?.window ?? '0',
   condition: '',
 });
@@ -52,7 +53,7 @@ const itemDraft = (item: PrescriptionItem): ItemDraft => ({
           drain: String(item.dwell.drainMinutes),
         }
       : { fill: '', dwell: '', drain: '' },
-  additives: item.additives ?? '',
+  additives: item.additives.map(additiveDraft),
   window: String(item.windowMinutes),
   condition: item.condition ?? '',
 });
@@ -76,12 +77,14 @@ const readItem = (draft: ItemDraft, settings: WardSettings): PrescriptionItem | 
   const fillMl = readDigits(draft.fill, fillRange(settings)).value;
   const windowMinutes = readDigits(draft.window, { least: 0, most: 240, unit: 'min' }).value;
   const dwell = readDwell(draft, settings);
+  const additives = readAdditives(draft.additives, settings);
   if (draft.solutionId === '' || fillMl === null || windowMinutes === null || dwell === null) return null;
+  if (additives === null) return null;
   return {
     id: draft.id,
     solutionId: draft.solutionId,
     fillMl,
-    additives: draft.additives.trim() || null,
+    additives,
     dwell,
     windowMinutes,
     condition: draft.condition.trim() || null,

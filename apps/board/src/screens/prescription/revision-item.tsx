@@ -1,4 +1,5 @@
 import type { PrescriptionItem, Solution } from '@slackwater/domain';
+import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { dwellWords } from '@slackwater/domain/prescription/changes';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
@@ -9,10 +10,10 @@ export const RevisionItem = ({ item, formulary }: { item: PrescriptionItem; form
   <>
     <span className={styles.strength}>{solutionOf(formulary, item.solutionId)?.strength ?? item.solutionId}</span>{' '}
     {formatMl(item.fillMl)}, {dwellWords(item.dwell)}
-    {item.additives && (
+    {item.additives.length > 0 && (
       <>
         <br />
-        with {item.additives}
+        with {orderedAdditivesWords(item.additives)}
       </>
     )}
     {item.condition && (

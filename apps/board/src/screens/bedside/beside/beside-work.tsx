@@ -1,4 +1,5 @@
 import { balanceWords } from '@slackwater/domain/balance/words';
+import { additivesWords } from '@slackwater/domain/prescription/additive-words';
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatIsoDate, formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
@@ -85,7 +86,7 @@ const OnThePole = () => {
   const { state, policy } = useBedside();
   const bag = state.visit?.fill?.bag ?? state.visit?.bag ?? null;
   const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
-  const next = bagFor(state, policy);
+  const added = state.visit?.fill?.additives ?? bagFor(state, policy)?.additives ?? [];
   return (
     <>
       <Beside title="The bag on the pole">
@@ -95,7 +96,7 @@ const OnThePole = () => {
             { term: 'Amount', value: bag ? formatMl(bag.labelledMl) : 'none' },
             { term: 'Expiry', value: bag?.expiresOn ? formatIsoDate(bag.expiresOn) : 'read by eye' },
             { term: 'Lot', value: bag?.lot ?? 'not recorded' },
-            ...(next?.additives ? [{ term: 'Additives', value: next.additives }] : []),
+            ...(added.length > 0 ? [{ term: 'Additives', value: additivesWords(added) }] : []),
           ]}
         />
       </Beside>

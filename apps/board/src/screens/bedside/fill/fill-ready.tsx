@@ -1,4 +1,5 @@
 import { guardFill } from '@slackwater/domain/cavity/guard';
+import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { useDraft } from '../../../drafts/use-draft.ts';
@@ -89,9 +90,9 @@ export const FillReady = () => {
           <b>Stop at {formatMl(wanted.fillMl)}.</b> The bag holds {formatMl(bag.labelledMl)}.
         </p>
       )}
-      {wanted.additives && (
+      {wanted.additives.length > 0 && (
         <p className={styles.words}>
-          In the bag: <b>{wanted.additives}</b>
+          In the bag: <b>{orderedAdditivesWords(wanted.additives)}</b>
         </p>
       )}
       <By>Before it runs</By>

@@ -31,7 +31,7 @@ export const TelephoneBag = ({ bag, wanted, onClose }: TelephoneBagProps) => {
       solutionId: bag.solutionId,
       fillMl,
       dwellMinutes: null,
-      additives: null,
+      additives: [],
     };
     const payload = {
       content,

@@ -110,7 +110,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
               itemId,
               orderId: null,
               prescribedMl: fill.prescribedMl,
-              additives: null,
+              additives: [],
               flushMl: 0,
               sealBroken: true,
               noLeak: true,

@@ -1,6 +1,7 @@
 import type { EntryKind, Infused, Measure, OrderContent, Payloads } from '@slackwater/domain';
 import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
 import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
+import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
@@ -45,7 +46,7 @@ export const orderWords = (content: OrderContent, words: Words): string => {
     case 'partialDrain':
       return `Drain ${formatMl(content.volumeMl)} only`;
     case 'oneExchange':
-      return `One exchange of ${formatMl(content.fillMl)}, ${strength(content.solutionId, words)}${content.dwellMinutes === null ? '' : `, dwell ${formatMinutes(content.dwellMinutes)}`}`;
+      return `One exchange of ${formatMl(content.fillMl)}, ${strength(content.solutionId, words)}${content.dwellMinutes === null ? '' : `, dwell ${formatMinutes(content.dwellMinutes)}`}${content.additives.length === 0 ? '' : `, with ${orderedAdditivesWords(content.additives)}`}`;
     case 'drainNow':
       return 'Drain now';
     case 'dueAt':
@@ -88,7 +89,7 @@ const TELLING: Telling = {
     said('Fill started', [
       `${formatMl(payload.prescribedMl)} of ${strength(payload.bag.solutionId, words)}`,
       `flush ${formatMl(payload.flushMl)}`,
-      payload.additives,
+      payload.additives.length > 0 && `with ${additivesWords(payload.additives)}`,
       payload.guardOverride && `all the same: ${payload.guardOverride.reason}`,
     ]),
   endFill: ({ infused }) => said(`Fill finished, ${volume(infusedMl(infused))}`, [infusedDetail(infused)]),
