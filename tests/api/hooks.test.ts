@@ -1,6 +1,8 @@
 // Alerts told outside the ward. Receivers listen on this machine alone.
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import type pg from 'pg';
@@ -8,11 +10,12 @@ import { Webhook } from 'standardwebhooks';
 import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { createDeliveries } from '../../apps/api/src/alarms/hooks/deliveries.ts';
 import type { Hooks } from '../../apps/api/src/alarms/hooks/hook.ts';
+import { post } from '../../apps/api/src/alarms/hooks/post.ts';
 import { sweep } from '../../apps/api/src/alarms/sweep.ts';
 import { createPolicies } from '../../apps/api/src/record/policies.ts';
 import { createRecord } from '../../apps/api/src/record/record.ts';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
-import { hookReceiver, hookTo, SECRET, THIS_MACHINE } from './hook-receiver.ts';
+import { hookReceiver, hookTo, SECRET, THIS_MACHINE, thisMachine } from './hook-receiver.ts';
 import {
   admitted,
   close,
@@ -223,6 +226,38 @@ describe('a receiver', () => {
       await receiver.close();
     },
   );
+
+  test('is reached by a name whose every address the configuration names', async () => {
+    const receiver = await hookReceiver();
+    const hooks: Hooks = {
+      hooks: [hookTo(`http://localhost:${receiver.port}/`)],
+      inside: ['127.0.0.1', '::1'],
+    };
+    await overdue(hooks);
+    await sendUntil(hooks, async () => expect(await waiting()).toEqual([]));
+    expect(receiver.received.map(({ headers }) => headers.host)).toEqual([`localhost:${receiver.port}`]);
+    await receiver.close();
+  });
+
+  test('that answers without end is not heard out', async () => {
+    const cut = Promise.withResolvers<void>();
+    const server = createServer((_, response) => {
+      response.writeHead(200);
+      const more = () => {
+        while (response.write(Buffer.alloc(16_384)));
+        response.once('drain', more);
+      };
+      more();
+      response.on('close', () => cut.resolve());
+    });
+    await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+    const { port } = server.address() as AddressInfo;
+    const message = { hook: hookTo(`http://127.0.0.1:${port}/`), id: 'one', at: Date.now(), body: '{}' };
+    expect(await post({ ...message, inside: thisMachine, stopped: new AbortController().signal })).toBeNull();
+    await cut.promise;
+    server.closeAllConnections();
+    await new Promise((resolve) => server.close(resolve));
+  });
 
   test('that was taken out of the configuration gets nothing, and after a day nobody tries', async () => {
     const receiver = await hookReceiver();

@@ -42,9 +42,10 @@ const gravestOf = ({ appearance }: Facts) =>
 /** One more cloudy drain of a suspicion that is being worked up, or of a peritonitis not yet clear, is no new alarm. */
 export const effluentCloudy: AlertRule = {
   spans: (state) =>
-    drainsOf(state).flatMap((drain) =>
-      isKnownSuspicion(state, drain) ? [] : spanOf(drain, seenIn(drain, 'cloudy', 'milky'), 'high'),
-    ),
+    drainsOf(state).flatMap((drain) => {
+      const seen = seenIn(drain, 'cloudy', 'milky');
+      return seen.length === 0 || isKnownSuspicion(state, drain) ? [] : spanOf(drain, seen, 'high');
+    }),
   staysUntilCleared: true,
   ranks: ['high'],
   when: 'A drain looks cloudy or milky, and no work-up speaks for it.',

@@ -34,12 +34,12 @@ export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
   countersignDue,
 };
 
+const RULES = Object.entries(ALERT_RULES) as readonly (readonly [AlertKind, AlertRule])[];
+
 /** Every condition of a bedside with the span of time in which it is true, if nothing happens. None without a stay. */
 export function spansOf(state: BedsideState, policy: WardPolicy): readonly (Span & { kind: AlertKind })[] {
   if (state.stay === null) return [];
-  return (Object.keys(ALERT_RULES) as AlertKind[]).flatMap((kind) =>
-    ALERT_RULES[kind].spans(state, policy).map((span) => ({ kind, ...span })),
-  );
+  return RULES.flatMap(([kind, rule]) => rule.spans(state, policy).map((span) => ({ kind, ...span })));
 }
 
 /** What the rules say is true at an instant, for the state as it is: at most one condition of a kind and cause. */

@@ -52,7 +52,7 @@ export const Alerts = ({ ward }: { ward: WardView }) => {
               onChange={setShown}
               options={[
                 { value: 'all', label: `All ${all.length}` },
-                { value: 'mine', label: `Mine and my patients’ ${mine.length}` },
+                { value: 'mine', label: `Mine ${mine.length}` },
                 { value: 'cleared', label: `Cleared today${cleared.data ? ` ${countOf(cleared.data)}` : ''}` },
               ]}
             />

@@ -48,7 +48,9 @@ const BedsideAlert = ({ alert }: { alert: OpenAlert }) => {
       <p>
         <b>{words.next}</b>
       </p>
-      <Source>{words.source}</Source>
+      <Source>
+        {words.source} Raised under settings version {alert.settingsVersion}.
+      </Source>
       {!mine && (
         <Button
           onPress={take}
