@@ -40,6 +40,7 @@ beforeAll(async () => {
   source = await freshDatabase();
   made.push(source);
   const pool = new pg.Pool({ connectionString: source.appUrl, options: '-c TimeZone=UTC' });
+  pool.on('error', () => undefined);
   await seedDemonstration(pool, { id: SITE, name: 'Alder Point Hospital' }, await loadScenario());
   await pool.end();
   await backup(source.ownerUrl, file, tell);
@@ -61,6 +62,7 @@ test('a restored database holds the same, its chain verifies, and its boards mus
 
   expect(await rowsOf(target.ownerUrl, CONTENT)).toEqual(await rowsOf(source.ownerUrl, CONTENT));
   const pool = new pg.Pool({ connectionString: target.appUrl, options: '-c TimeZone=UTC' });
+  pool.on('error', () => undefined);
   const { wards, faults } = await verify(pool, SITE);
   await pool.end();
   expect(faults).toEqual([]);

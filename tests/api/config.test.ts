@@ -76,6 +76,13 @@ test('the demonstration, whose passwords are published, never leaves this machin
   expect(refusal({ SLACKWATER_DEMO: '1', TRUST_PROXY: '10.0.0.7' })).toContain('published password');
 });
 
+test('TLS or a proxy in front of the embedded database means a ward of its own, without the demonstration', () => {
+  const ward = { SLACKWATER_DATA: '/srv/slackwater' };
+  expect(readConfig({ ...ward, TRUST_PROXY: '127.0.0.1' }).demonstration).toBe(false);
+  expect(readConfig({ ...ward, TLS_CERT: 'a.pem', TLS_KEY: 'b.pem' }).demonstration).toBe(false);
+  expect(readConfig(ward).demonstration).toBe(true);
+});
+
 test('without the demonstration the record does not lie where a clean checkout would delete it', () => {
   expect(refusal({ SLACKWATER_DEMO: '0' })).toContain('inside the project');
   expect(refusal({ SLACKWATER_DEMO: '0', SLACKWATER_DATA: join(projectRoot, 'ward') })).toContain('inside the project');

@@ -41,6 +41,7 @@ let pool: pg.Pool;
 beforeAll(async () => {
   database = await freshDatabase();
   pool = new pg.Pool({ connectionString: database.appUrl, options: '-c TimeZone=UTC' });
+  pool.on('error', () => undefined);
   await seedDemonstration(pool, SITE, scenario);
 });
 
@@ -105,6 +106,7 @@ describe('the seeded ward', () => {
 test('a hospital with real data is never seeded', async () => {
   const real = await freshDatabase();
   const its = new pg.Pool({ connectionString: real.appUrl, options: '-c TimeZone=UTC' });
+  its.on('error', () => undefined);
   try {
     await openSite(its, SITE, STANDARD_FORMULARY);
     await its.query(

@@ -1,3 +1,5 @@
+import { request } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { admitted, type Hospital, openHospital } from './hospital.ts';
 import { sheetOf } from './import-ward.ts';
@@ -11,6 +13,7 @@ beforeAll(async () => {
     .hospital_number;
 });
 afterAll(() => hospital.close());
+beforeAll(() => hospital.app.listen({ port: 0, host: '127.0.0.1' }));
 
 const CSV = { 'content-type': 'text/csv' };
 const path = '/api/wards/kestrel/import';
@@ -57,14 +60,43 @@ it('reads a sheet on no other route', async () => {
   expect((await charge.post('/api/entries', sheetOf(), CSV)).status).toBe(415);
 });
 
-it('answers what is wrong with the first line while the rest of a large file is still on its way', async () => {
-  const origin = await hospital.app.listen({ port: 0, host: '127.0.0.1' });
+/** Its address, and the manager's cookie, for what goes over a socket. */
+async function overSocket() {
+  const { port } = hospital.app.server.address() as AddressInfo;
   const { cookies } = await hospital.signedIn('manager');
   const cookie = Object.entries(cookies)
     .map(([name, value]) => `${name}=${value}`)
     .join('; ');
+  const origin = `http://127.0.0.1:${port}`;
+  return { url: origin + path, headers: { ...CSV, cookie, origin } };
+}
+
+it('answers what is wrong with the first line while the rest of a large file is still on its way', async () => {
+  const { url, headers } = await overSocket();
   const body = `a,b\n${'1,2\n'.repeat(2_000_000)}`;
-  const response = await fetch(`${origin}${path}`, { method: 'POST', headers: { ...CSV, cookie, origin }, body });
+  const response = await fetch(url, { method: 'POST', headers, body });
   expect(response.status).toBe(400);
   expect((await response.json()).detail).toMatch(/^Line 1 lacks ward/);
+});
+
+it('lets two sheets come in at once, however slowly: the bedsides keep their connections', async () => {
+  const { url, headers } = await overSocket();
+  const manager = await hospital.signedIn('manager');
+  const again = () => manager.post(path, sheetOf(row('2100')), CSV);
+  const held = [1, 2].map(() => {
+    const sending = request(url, { method: 'POST', headers });
+    sending.on('error', () => undefined);
+    sending.write(sheetOf(row('2100')));
+    return sending;
+  });
+  // One is read, the other waits for it: imports come in one after the other.
+  const comingIn = `SELECT FROM pg_stat_activity WHERE datname = current_database() AND state = 'active'
+    AND (query LIKE 'COPY import_row%' OR wait_event = 'advisory')`;
+  await expect.poll(async () => (await hospital.pool.query(comingIn)).rowCount, { timeout: 20_000 }).toBe(2);
+  expect((await again()).status).toBe(503);
+  const { headers: said, body } = await again();
+  expect([said['retry-after'], body.detail]).toEqual(['10', expect.stringContaining('2 other flow sheets')]);
+  expect((await manager.get('/api/accounts')).status).toBe(200);
+  for (const sending of held) sending.destroy();
+  await expect.poll(async () => (await again()).status, { timeout: 20_000 }).toBe(200);
 });

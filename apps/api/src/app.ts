@@ -9,7 +9,7 @@ import { createDeliveries, type Deliveries } from './alarms/hooks/deliveries.ts'
 import { type Hooks, NO_HOOKS } from './alarms/hooks/hook.ts';
 import { createLive, type Live } from './live/live.ts';
 import { registerModules } from './modules/register.ts';
-import { answerFrameworkError } from './problems.handler.ts';
+import { answerConnectionError, answerFrameworkError } from './problems.handler.ts';
 import { createPolicies } from './record/policies.ts';
 import { createRecord } from './record/record.ts';
 
@@ -60,6 +60,7 @@ export async function composeApp(options: AppOptions): Promise<App> {
   const server = Fastify({
     forceCloseConnections: 'idle',
     frameworkErrors: answerFrameworkError,
+    clientErrorHandler: answerConnectionError,
     ...options.fastify,
   }) as unknown as FastifyInstance;
   const onTrouble = (error: Error) => server.log.error({ err: error }, error.message);

@@ -57,7 +57,7 @@ export const SETTINGS = {
   },
   SLACKWATER_DEMO: {
     meaning: '1: seed the demonstration (invented ward); 0: never',
-    byDefault: '1 with the embedded database on loopback, else 0',
+    byDefault: '1 with the embedded database on loopback without TLS or a proxy, else 0',
     misuse: 'Demonstration accounts have a published password; refused on any address but loopback.',
   },
   SLACKWATER_SITE: {
@@ -207,7 +207,8 @@ function judged(env: z.infer<typeof schema>): Config {
   const hooks = readHooks(env.SLACKWATER_HOOKS ?? '', inside);
   if ('fault' in hooks) return refuse(`SLACKWATER_HOOKS=… is not possible: ${hooks.fault}.`);
 
-  const demonstration = env.SLACKWATER_DEMO ? env.SLACKWATER_DEMO === '1' : !env.DATABASE_URL && onLoopback;
+  const forOthers = !onLoopback || tls !== null || trustProxy !== null;
+  const demonstration = env.SLACKWATER_DEMO ? env.SLACKWATER_DEMO === '1' : !env.DATABASE_URL && !forOthers;
   if (demonstration && !onLoopback)
     refuse(`SLACKWATER_DEMO=1 is refused with HOST=${env.HOST}: demonstration accounts have a published password.`);
   if (demonstration && (trustProxy || tls))

@@ -1,3 +1,5 @@
+import { maxHeaderSize } from 'node:http';
+import type { Socket } from 'node:net';
 import type { FieldProblem, ProblemCode, ProblemDocument } from '@slackwater/contract';
 import { PROBLEMS } from '@slackwater/contract';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
@@ -19,6 +21,25 @@ const BY_FRAMEWORK: Record<string, { code: ProblemCode; detail: string }> = {
   FST_ERR_BAD_URL: { code: 'invalid', detail: 'The address is not well formed.' },
 };
 
+type Unread = { status: number; reason: string; code: ProblemCode; detail: string };
+const UNREADABLE: Unread = { status: 400, reason: 'Bad Request', code: 'invalid', detail: 'This is not HTTP.' };
+
+/** What the parser of HTTP itself refuses, by its error code. */
+const BY_PARSER: Record<string, Unread> = {
+  HPE_HEADER_OVERFLOW: {
+    status: 431,
+    reason: 'Request Header Fields Too Large',
+    code: 'tooLarge',
+    detail: `The head of a request has at most ${maxHeaderSize / 1024} KiB.`,
+  },
+  ERR_HTTP_REQUEST_TIMEOUT: {
+    status: 408,
+    reason: 'Request Timeout',
+    code: 'invalid',
+    detail: 'The request did not arrive in time.',
+  },
+};
+
 /** Answers every failure as a problem document. */
 export function answerProblems(app: FastifyInstance) {
   app.setValidatorCompiler<z.ZodType>(({ schema, httpPart }) => (data) => {
@@ -33,6 +54,27 @@ export function answerProblems(app: FastifyInstance) {
 /** Answers what the framework refuses before it looks for a route; an option of `Fastify()`. */
 export function answerFrameworkError(error: Error, request: FastifyRequest, reply: FastifyReply) {
   send(asProblem(error, request), request, reply);
+}
+
+/**
+ * Answers what is no request at all, so that it has no route and no number: a broken first line, a head too large or
+ * too slow. An option of `Fastify()`.
+ */
+export function answerConnectionError(error: NodeJS.ErrnoException, socket: Socket) {
+  if (error.code === 'ECONNRESET' || !socket.writable) return socket.destroy();
+  const { status, reason, code, detail } = BY_PARSER[error.code ?? ''] ?? UNREADABLE;
+  const body = JSON.stringify({
+    type: `urn:slackwater:problem:${code}`,
+    code,
+    title: PROBLEMS[code].title,
+    status,
+    detail,
+    errors: [],
+  });
+  socket.end(
+    `HTTP/1.1 ${status} ${reason}\r\ncontent-type: application/problem+json; charset=utf-8\r\n` +
+      `content-length: ${Buffer.byteLength(body)}\r\ncache-control: no-store\r\nconnection: close\r\n\r\n${body}`,
+  );
 }
 
 /** Answers what no route takes. */

@@ -32,13 +32,20 @@ export async function openDatabase(where: Where): Promise<Database> {
   };
 }
 
+/** Of an address with several names, the driver gives one failure for each, and no words of its own. */
+const wordsOf = (error: Error): string =>
+  error instanceof AggregateError ? error.errors.map(({ message }) => message).join(', ') : error.message;
+
 /**
  * The server must not be able to change what was recorded: its role owns no table and is no superuser.
  * @throws when `DATABASE_URL` is a superuser, a member of the owner's role, or owns a table
  */
 async function refuseMightyRole(appUrl: string): Promise<void> {
   const client = new pg.Client({ connectionString: appUrl, application_name: 'slackwater-check' });
-  await client.connect();
+  await client.connect().catch((error: Error) => {
+    const { host } = new URL(appUrl);
+    throw new Error(`The database at ${host} (DATABASE_URL) cannot be reached: ${wordsOf(error)}.`, { cause: error });
+  });
   try {
     const { rows } = await client.query<{ role: string; super: boolean; owns: boolean }>(`
       SELECT current_user AS role,

@@ -6,9 +6,15 @@ const PATIENT = `json_build_object('id', patient.id, 'family', patient.family, '
   'hospitalNumber', patient.hospital_number, 'allergy', patient.allergy, 'isolation', patient.isolation,
   'cautions', patient.cautions)`;
 
+/**
+ * The epoch that a board must not outlive: the random one, written anew by every restore, and the database's timeline,
+ * which a standby leaves when it is promoted and may have lacked the last positions.
+ */
+const EPOCH = `epoch.epoch || '.' || left(pg_walfile_name(pg_current_wal_lsn()), 8) AS epoch`;
+
 /** Position, versions and epoch of a ward: one row with every board row, or alone where there is none. */
 const HEAD = `counter.position, ward.settings_version AS "settingsVersion",
-  site.formulary_version AS "formularyVersion", epoch.epoch`;
+  site.formulary_version AS "formularyVersion", ${EPOCH}`;
 
 const FROM_WARD = `
 FROM ward_counter AS counter
@@ -59,6 +65,6 @@ WHERE entry.site_id = $1 AND entry.ward_id = $2 AND entry.position > $3
 export const READ_POSITIONS: Statement = {
   name: 'live-positions',
   text: `
-SELECT ward_id AS "wardId", position, epoch.epoch, ${NOW_MS} AS now
+SELECT ward_id AS "wardId", position, ${EPOCH}, ${NOW_MS} AS now
 FROM ward_counter JOIN epoch USING (site_id) WHERE site_id = $1`,
 };

@@ -10,6 +10,12 @@ export const tooLarge = (mostBytes: number) =>
 
 export const stalled = () => noSheet('The file stopped arriving.');
 
+/** As many sheets as may come in at once are coming in. */
+export const others = (mostAtOnce: number) =>
+  new ProblemError('busy', `${mostAtOnce} other flow sheets are coming in: send this one when they are through.`, {
+    retryAfterS: 10,
+  });
+
 /** Rows are bad: all are counted, the first are listed. */
 export function badRows({ rows, bad }: NotImported): ProblemError {
   const listed = new Set(bad.listed.map(({ line }) => line)).size;

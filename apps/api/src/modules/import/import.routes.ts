@@ -6,7 +6,7 @@ import type { Parts } from '../parts.ts';
 import { wardParams } from '../patients/patients.params.ts';
 import type { Router } from '../router.ts';
 import { SheetError } from './import.csv.ts';
-import { badRows, noSheet, stalled, tooLarge } from './import.errors.ts';
+import { badRows, noSheet, others, stalled, tooLarge } from './import.errors.ts';
 import { type UploadLimits, upload } from './import.upload.ts';
 import { importSheet } from './import.usecases.ts';
 
@@ -19,7 +19,11 @@ const LIMITS: UploadLimits = {
   stalled,
 };
 
+/** Each holds a connection of the pool while its sheet arrives, however slowly; bedsides need the others. */
+const MOST_AT_ONCE = 2;
+
 export function importRoutes(app: Router, { access, pool, policies }: Parts) {
+  let running = 0;
   app.register(async (scope) => {
     scope.removeAllContentTypeParsers();
     // Only here: a sheet is read as it arrives, never held whole.
@@ -42,15 +46,26 @@ export function importRoutes(app: Router, { access, pool, policies }: Parts) {
         const by = signedInBy(request);
         const ward = access.openWard(by, request.params.ward, 'importExport');
         if (request.body === undefined || request.body === null) throw noSheet('There is no file.');
+        const body = request.body as Readable;
+        if (running >= MOST_AT_ONCE) {
+          // Unread, it would stand before the next request on this connection.
+          body.resume();
+          throw others(MOST_AT_ONCE);
+        }
+        running += 1;
         const result = await importSheet(pool, policies, {
           siteId: ward.siteId,
-          source: upload(request.body as Readable, LIMITS),
+          source: upload(body, LIMITS),
           people: null,
           onlyWard: ward.wardId,
           author: by.accountId,
-        }).catch((error: unknown) => {
-          throw error instanceof SheetError ? noSheet(error.message) : error;
-        });
+        })
+          .catch((error: unknown) => {
+            throw error instanceof SheetError ? noSheet(error.message) : error;
+          })
+          .finally(() => {
+            running -= 1;
+          });
         if ('refused' in result) throw badRows(result.refused);
         const { rows, added, known, patients } = result.imported;
         const detail = { rows, added, known, patients };
