@@ -28,6 +28,8 @@ export type Inserted = {
 
 /** Minutes for which a nurse of the story has taken an alert. */
 const TAKEN_FOR_MINUTES = 22;
+/** When somebody first had it; it was taken on since. */
+const FIRST_TAKEN_AFTER_MINUTES = 4;
 /** What is older than this has been seen by somebody. */
 const SEEN_AFTER_MINUTES = 10;
 
@@ -96,9 +98,13 @@ function raiseAlerts(told: Inserted, entries: Entry[]): void {
     );
     entries.push(raised);
     if (kind === 'alertRaised' && nurse && isSeen(payload.condition.kind, since, now)) {
-      const taken = { alertId: raised.id, until: now + TAKEN_FOR_MINUTES * MINUTE_MS };
-      const by = { kind: 'alertAcknowledged' as const, payload: taken };
-      entries.push({ ...toolEntry(told, by, now - 3 * MINUTE_MS, entries.length + 1), author: nurse, deviceAt: now });
+      for (const [at, until] of [
+        [since + FIRST_TAKEN_AFTER_MINUTES * MINUTE_MS, now],
+        [now - 3 * MINUTE_MS, now + TAKEN_FOR_MINUTES * MINUTE_MS],
+      ] as const) {
+        const by = { kind: 'alertAcknowledged' as const, payload: { alertId: raised.id, until } };
+        entries.push({ ...toolEntry(told, by, at, entries.length + 1), author: nurse, deviceAt: now });
+      }
     }
   }
 }
