@@ -1,7 +1,7 @@
 /// <reference lib="dom" />
 // The alert centre beyond the life of one alert: sound, notices, what ended, what calls too often, every rule.
 import type { WardView } from '@slackwater/contract';
-import { ALERT_KINDS, ALERT_RULES, type OpenAlert, SETTINGS } from '@slackwater/domain';
+import { ALERT_KINDS, ALERT_RULES, ALERT_TITLES, type OpenAlert, SETTINGS } from '@slackwater/domain';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
@@ -207,7 +207,7 @@ it('shows every rule with the ward’s settings, their defaults and where they a
   const { policy } = await (await ward.as('adair')).get<WardView>(`/api/wards/${WARD}`);
   for (const kind of ALERT_KINDS) {
     const words = (await page.locator(`[data-rule="${kind}"]`).innerText()).replace(/\s+/g, ' ');
-    expect(words).toContain(ALERT_RULES[kind].title);
+    expect(words).toContain(ALERT_TITLES[kind]);
     expect(words).toContain(ALERT_RULES[kind].when);
     for (const name of ALERT_RULES[kind].settings) {
       const value = `${policy.settings[name].toLocaleString('en-GB')} ${SETTINGS[name].unit}`;

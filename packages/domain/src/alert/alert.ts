@@ -5,31 +5,33 @@ export const ALERT_RANKS = ['high', 'medium', 'low'] as const;
 
 export type AlertRank = (typeof ALERT_RANKS)[number];
 
-/** Every kind of alert. A new one is added here and, with its rule, to the table of `rules.ts`; the rest follows. */
-export const ALERT_KINDS = [
-  'drainOverdue',
-  'fillOverdue',
-  'holdReviewDue',
-  'visitLeftStanding',
-  'fillLeftStanding',
-  'drainSlow',
-  'drainVerySlow',
-  'effluentCloudy',
-  'effluentBloody',
-  'effluentBowelOrBile',
-  'breathless',
-  'suddenOutflow',
-  'painToCall',
-  'leakOrSwelling',
-  'exitSiteInfection',
-  'workUpWaiting',
-  'drainShort',
-  'tooMuchInside',
-  'farTooMuchInside',
-  'countersignDue',
-] as const;
+/** Every kind of alert and what it is called. A new one is added here and, with its rule, to the table of `rules.ts`. */
+export const ALERT_TITLES = {
+  drainOverdue: 'Drain overdue',
+  fillOverdue: 'Fill overdue',
+  holdReviewDue: 'Hold to be reviewed',
+  visitLeftStanding: 'Visit left standing',
+  fillLeftStanding: 'Fill left running',
+  drainSlow: 'Slow drain',
+  drainVerySlow: 'Drain does not end',
+  effluentCloudy: 'Cloudy drain',
+  effluentBloody: 'Bloody drain',
+  effluentBowelOrBile: 'Drain looks of bowel or bile',
+  breathless: 'Breathless',
+  suddenOutflow: 'Suspected leak into bladder or bowel',
+  painToCall: 'Pain',
+  leakOrSwelling: 'Leak',
+  exitSiteInfection: 'Suspected exit-site infection',
+  workUpWaiting: 'Work-up waits',
+  drainShort: 'Short drain',
+  tooMuchInside: 'Much inside',
+  farTooMuchInside: 'Too much inside',
+  countersignDue: 'Telephone order not countersigned',
+} as const;
 
-export type AlertKind = (typeof ALERT_KINDS)[number];
+export type AlertKind = keyof typeof ALERT_TITLES;
+
+export const ALERT_KINDS = Object.keys(ALERT_TITLES) as [AlertKind, ...AlertKind[]];
 
 export type EscalatedTo = 'chargeNurse' | 'physician';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { anyBedside } from '../testing/arbitrary.ts';
 import { LONDON } from '../testing/bedside.ts';
 import { SETTINGS } from '../ward/settings.ts';
-import { ALERT_KINDS, ALERT_RANKS } from './alert.ts';
+import { ALERT_KINDS, ALERT_RANKS, ALERT_TITLES } from './alert.ts';
 import { ALERT_RULES } from './rules.ts';
 
 /** The ward's policy, noting which of its numbers are looked at. */
@@ -22,7 +22,8 @@ describe.each(ALERT_KINDS)('the rule of %s', (kind) => {
   const rule = ALERT_RULES[kind];
 
   it('says when it is raised, what ends it, and where it is from', () => {
-    for (const words of [rule.title, rule.when, rule.ends, rule.source]) expect(words).toMatch(/^[A-Z].*[a-z.)"]$/);
+    for (const words of [ALERT_TITLES[kind], rule.when, rule.ends, rule.source])
+      expect(words).toMatch(/^[A-Z].*[a-z.)"]$/);
   });
 
   it('names settings that the ward has, ranks from the gravest down, and nothing twice', () => {

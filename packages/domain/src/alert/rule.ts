@@ -25,7 +25,6 @@ export type AlertRule = {
   ends: string;
   /** The ward's settings that it rests on. */
   settings: readonly (keyof WardSettings)[];
-  title: string;
   /** Why, in numbers. */
   why: (facts: Facts, policy: WardPolicy) => string;
   /** What to do next. */

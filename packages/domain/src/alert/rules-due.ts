@@ -45,7 +45,6 @@ export const drainOverdue: AlertRule = {
   when: 'What is inside should have been drained: medium after the margin, high after twice the margin.',
   ends: 'The drain begins, or an order gives it another time.',
   settings: MARGIN_SETTINGS,
-  title: 'Drain overdue',
   why: overdueWhy('drain'),
   next: () => 'Drain, or enter the drain that was missed.',
   source: MARGIN,
@@ -58,7 +57,6 @@ export const fillOverdue: AlertRule = {
   when: 'An empty cavity should have been filled: medium after the margin, high after twice the margin.',
   ends: 'The fill begins, the stay empty is ordered until a later time, or fills are held.',
   settings: [...MARGIN_SETTINGS, 'fillAfterDrainMinutes'],
-  title: 'Fill overdue',
   why: overdueWhy('fill'),
   next: () => 'Fill, or have the stay empty ordered until a time.',
   source: MARGIN,
@@ -76,7 +74,6 @@ export const holdReviewDue: AlertRule = {
   when: 'A hold has passed the time at which it was to be reviewed.',
   ends: 'The hold is lifted, or gets a new time for its review.',
   settings: [],
-  title: 'Hold to be reviewed',
   why: (facts, policy) =>
     `On hold since ${clockOf(facts.heldSince, policy)}: ${textOf(facts.reason)}. Review was due at ${clockOf(facts.reviewBy, policy)}.`,
   next: () => 'Lift the hold, or hold on with a new time for its review.',
@@ -99,7 +96,6 @@ export const countersignDue: AlertRule = {
   when: 'An order by telephone was not countersigned in time.',
   ends: 'A physician countersigns it.',
   settings: ['countersignHours'],
-  title: 'Telephone order not countersigned',
   why: (facts, policy) =>
     `Ordered by telephone at ${clockOf(facts.givenAt, policy)} by ${textOf(facts.physician)}; to be countersigned by ` +
     `${clockOf(facts.countersignBy, policy)}.`,

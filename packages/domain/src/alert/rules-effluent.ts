@@ -51,7 +51,6 @@ export const effluentCloudy: AlertRule = {
   when: 'A drain looks cloudy or milky, and no work-up speaks for it.',
   ends: BY_A_PERSON,
   settings: [],
-  title: 'Cloudy drain',
   why: (facts, policy) =>
     `${why(facts, policy)} ${facts.appearance === 'milky' ? 'Chyle or peritonitis.' : 'Peritonitis until excluded.'}`,
   next,
@@ -73,7 +72,6 @@ export const effluentBloody: AlertRule = {
   when: 'A drain looks bloody (medium), and so did the one before: it does not clear (high).',
   ends: BY_A_PERSON,
   settings: [],
-  title: 'Bloody drain',
   why,
   next,
   source: RESPONSES.bloody.source,
@@ -86,7 +84,6 @@ export const effluentBowelOrBile: AlertRule = {
   when: 'A drain looks brown or faecal, or green.',
   ends: BY_A_PERSON,
   settings: [],
-  title: 'Drain looks of bowel or bile',
   why,
   next: (facts, policy) => `An emergency. ${next(facts, policy)}`,
   source: `${RESPONSES.brown.source} ${RESPONSES.green.source}`,

@@ -78,7 +78,6 @@ export const breathless: AlertRule = {
   when: 'The patient is breathless, at an exchange or between.',
   ends: BY_A_PERSON,
   settings: [],
-  title: 'Breathless',
   why: (facts, policy) => `${said(facts, policy)}: breathless.`,
   next: (_facts, policy) => nextWords('breathless', policy),
   source: RESPONSES.breathless.source,
@@ -94,7 +93,6 @@ export const suddenOutflow: AlertRule = {
   when: 'Sudden “urine” or watery stool as fluid runs in; high while the catheter is new, or of an age not known.',
   ends: BY_A_PERSON,
   settings: ['newCatheterDays'],
-  title: 'Suspected leak into bladder or bowel',
   why: (facts, policy) =>
     `${said(facts, policy)}: ${foundIn(facts).includes('suddenUrine') ? 'sudden “urine”' : 'watery stool'}. ` +
     (typeof facts.insertedAt === 'number'
@@ -114,7 +112,6 @@ export const painToCall: AlertRule = {
   when: 'Pain is severe (high), or new or constant (medium).',
   ends: BY_A_PERSON,
   settings: ['severePainFrom'],
-  title: 'Pain',
   why: (facts, policy) =>
     `${said(facts, policy)}: pain ${textOf(facts.pain)} of 10${foundIn(facts).includes('newOrConstantPain') ? ', new or constant' : ''}.`,
   next: nextOf('newOrConstantPain'),
@@ -128,7 +125,6 @@ export const leakOrSwelling: AlertRule = {
   when: 'The exit leaks, or flank, genitals or a hernia swell.',
   ends: BY_A_PERSON,
   settings: [],
-  title: 'Leak',
   why: (facts, policy) => {
     const found = foundIn(facts);
     const what = [
@@ -155,7 +151,6 @@ export const exitSiteInfection: AlertRule = {
   when: 'The exit site shows pus, or scores 4 and more of 10.',
   ends: 'A person clears it with a reason.',
   settings: [],
-  title: 'Suspected exit-site infection',
   why: (facts, policy) =>
     `Looked at ${clockOf(facts.lookedAt, policy)}: ${facts.because === 'pus' ? 'pus' : 'no pus'}, score ${textOf(facts.score)} of 10. ` +
     `A score under 4 would not exclude one: sensitivity ${EXIT_SITE_SCORE_SENSITIVITY_PERCENT} %.`,

@@ -50,7 +50,6 @@ export const visitLeftStanding: AlertRule = {
   when: 'A visit stands in one block, the drain and the fill aside, for longer than the ward allows.',
   ends: 'The visit goes on to the next block, or is stopped.',
   settings: ['preparingMinutes', 'connectedMinutes', 'drainedMinutes', 'closingMinutes'],
-  title: 'Visit left standing',
   why: (facts, policy) => `The visit is ${textOf(facts.state)} ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed: go on, or enter what was done, or stop the visit with a reason.',
   source: WARD,
@@ -64,7 +63,6 @@ export const fillLeftStanding: AlertRule = {
   when: 'A fill runs for longer than the ward allows.',
   ends: 'The end of the fill is entered.',
   settings: ['fillingMinutes'],
-  title: 'Fill left running',
   why: (facts, policy) => `The fill runs ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed now: is the clamp closed, how much went in? Enter the end of the fill.',
   source: WARD,
@@ -80,7 +78,6 @@ export const drainSlow: AlertRule = {
   when: 'A drain runs for longer than is usual.',
   ends: 'The drain ends, or goes over to "Drain does not end".',
   settings: ['slowDrainMinutes', 'verySlowDrainMinutes'],
-  title: 'Slow drain',
   why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
   next: () =>
     'Turn, sit up, kinks and closed clamps, bag below the abdomen, bowels, fibrin. With breathlessness: do not fill, sit up, call.',
@@ -95,7 +92,6 @@ export const drainVerySlow: AlertRule = {
   when: 'A drain runs for so long that the outflow counts as failing.',
   ends: 'The drain ends.',
   settings: ['verySlowDrainMinutes'],
-  title: 'Drain does not end',
   why: (facts, policy) => `The drain runs ${sinceAndMost(facts, policy)}`,
   next: () =>
     'Call the physician about poor flow. Poor both ways: clot or kink. Only the outflow poor: position, bowels, omentum.',

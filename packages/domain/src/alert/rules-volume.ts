@@ -40,7 +40,6 @@ export const drainShort: AlertRule = {
   when: 'A drain that ran to a stop brought less than expected, or less than the share of the fill that the ward set.',
   ends: 'The next drain begins, or a person confirms that the cavity is empty.',
   settings: ['shortDrainBelowExpectedMl', 'shortDrainBelowFillPercent', 'retainedCallMl'],
-  title: 'Short drain',
   why: (facts) =>
     `${mlOf(facts.drainedMl)} came out, ${mlOf(facts.filledMl)} went in` +
     (facts.expectedMl === null ? '.' : `, about ${mlOf(facts.expectedMl)} was expected.`),
@@ -92,7 +91,6 @@ export const tooMuchInside: AlertRule = {
   when: 'After a drain more is inside by the book, beyond the ordinary residual, than the first limit.',
   ends: 'The next drain begins, a person confirms that the cavity is empty, or it goes over to "Too much inside".',
   settings: ['residualMl', 'guardAskPercent', 'guardStopPercent'],
-  title: 'Much inside',
   why: insideWhy,
   next: () => 'Before a fill: drain again, turn; did it feel empty? A person may confirm that the cavity is empty.',
   source: INSIDE_SOURCE,
@@ -110,7 +108,6 @@ export const farTooMuchInside: AlertRule = {
   when: 'After a drain more is inside by the book, beyond the ordinary residual, than the second limit.',
   ends: 'The next drain begins, or a person confirms that the cavity is empty.',
   settings: ['residualMl', 'guardStopPercent'],
-  title: 'Too much inside',
   why: insideWhy,
   next: () =>
     'No fill is offered: drain again, a smaller fill by prescription, or confirm empty with its reason. Pain, distension or breathlessness: call.',

@@ -26,7 +26,6 @@ export const workUpWaiting: AlertRule = {
   when: 'A suspected peritonitis has no sample (medium), or a sample no cell count (low), after the ward’s time.',
   ends: 'The sample, the count, or the conclusion of the work-up.',
   settings: ['sampleWithinMinutes', 'countWithinHours'],
-  title: 'Work-up waits',
   why: (facts, policy) =>
     facts.forWhat === 'sample'
       ? `Suspected peritonitis since ${clockOf(facts.from, policy)}, no sample after ${minutesOf(facts.minutes)}.`

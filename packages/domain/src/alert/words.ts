@@ -1,5 +1,5 @@
 import type { WardPolicy } from '../ward/policy.ts';
-import type { AlertCondition } from './alert.ts';
+import { ALERT_TITLES, type AlertCondition } from './alert.ts';
 import { ALERT_RULES } from './rules.ts';
 
 export type AlertWords = { title: string; why: string; next: string; source: string };
@@ -7,5 +7,10 @@ export type AlertWords = { title: string; why: string; next: string; source: str
 /** An alert in words: what it is, why (the numbers), what to do next, and where the rule is from. */
 export function alertWords({ kind, facts }: Pick<AlertCondition, 'kind' | 'facts'>, policy: WardPolicy): AlertWords {
   const rule = ALERT_RULES[kind];
-  return { title: rule.title, why: rule.why(facts, policy), next: rule.next(facts, policy), source: rule.source };
+  return {
+    title: ALERT_TITLES[kind],
+    why: rule.why(facts, policy),
+    next: rule.next(facts, policy),
+    source: rule.source,
+  };
 }

@@ -1,5 +1,5 @@
 import { createHmac } from 'node:crypto';
-import { ALERT_RULES, type AlertNotice, type EpochMs } from '@slackwater/domain';
+import { ALERT_TITLES, type AlertNotice, type EpochMs } from '@slackwater/domain';
 import { uuidOfContent } from '../../record/entry-id.ts';
 import { iso, isoOrNull } from '../../record/instants.ts';
 import type { Hook } from './hook.ts';
@@ -20,7 +20,7 @@ export const bodyOf = (siteId: string, { event, at, wardId, bed, alert }: AlertN
     ward: wardId,
     bed,
     kind: alert.kind,
-    title: ALERT_RULES[alert.kind].title,
+    title: ALERT_TITLES[alert.kind],
     rank: alert.rank,
     since: iso(alert.since),
     raisedAt: iso(alert.raisedAt),

@@ -1,5 +1,5 @@
 import type { AlertKind, AlertRank } from '@slackwater/domain';
-import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import type { ReactNode } from 'react';
@@ -39,8 +39,8 @@ export const AlertFlag = ({
   <span className={cx(styles.flag, styles[rank])}>
     <Mark rank={rank} className={styles.mark} />
     <span className={styles.text}>
-      <span className={styles.line} title={ALERT_RULES[kind].title}>
-        <b>{RANK_WORDS[rank]}</b> {ALERT_RULES[kind].title}
+      <span className={styles.line} title={ALERT_TITLES[kind]}>
+        <b>{RANK_WORDS[rank]}</b> {ALERT_TITLES[kind]}
         {more > 0 && <span className={styles.more}> and {more} more</span>}
       </span>
       <span className={styles.line}>

@@ -1,6 +1,6 @@
 import type { WardView } from '@slackwater/contract';
 import type { BoardRow } from '@slackwater/domain';
-import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import { asTheClockSays, useMinute } from '../../live/now.ts';
 import type { WardNow } from '../../live/ward-live.ts';
@@ -79,7 +79,7 @@ const Notices = ({ ward, calling }: { ward: WardView; calling: readonly Calling[
     notices?.show(
       calling.map(({ alert, bed }) => ({
         id: alert.id,
-        title: `${RANK_WORDS[alert.rank]}: ${ALERT_RULES[alert.kind].title}`,
+        title: `${RANK_WORDS[alert.rank]}: ${ALERT_TITLES[alert.kind]}`,
         body: `Bed ${bed}, ${ward.name}`,
       })),
     );

@@ -1,5 +1,5 @@
 import type { ClearedAlert, WardView } from '@slackwater/contract';
-import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { type EpochMs, minutesBetween } from '@slackwater/domain/time/instant';
 import { formatClock, formatMinutes } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
@@ -46,7 +46,7 @@ const Cleared = ({ alert, clock }: { alert: ClearedAlert; clock: (at: EpochMs) =
     <Mark rank={alert.rank} className={styles.mark} />
     <div>
       <h2>
-        <b>{RANK_WORDS[alert.rank]}</b> {ALERT_RULES[alert.kind].title}
+        <b>{RANK_WORDS[alert.rank]}</b> {ALERT_TITLES[alert.kind]}
       </h2>
       <Link to={paths.bedside(alert.patientId)}>
         {alert.bed === null ? 'Left the ward' : `Bed ${alert.bed}`}, {alert.patientName}

@@ -1,4 +1,4 @@
-import { ALERT_RULES } from '@slackwater/domain/alert/rules';
+import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { useEffect, useRef, useState } from 'react';
 import { GROUPS, type Order } from './order.ts';
 import { STATE_WORDS } from './words.ts';
@@ -29,7 +29,7 @@ export const Announcer = ({ order }: { order: Order }) => {
       const was = earlier.get(row.bed);
       const alert = moment.alert;
       if (alert?.rank === 'high' && was?.alertId !== alert.id) {
-        return [`Bed ${row.bed}: high alert, ${ALERT_RULES[alert.kind].title.toLowerCase()}.`];
+        return [`Bed ${row.bed}: high alert, ${ALERT_TITLES[alert.kind].toLowerCase()}.`];
       }
       return THRESHOLDS.has(moment.word) && was?.word !== moment.word
         ? [`Bed ${row.bed}: ${STATE_WORDS[moment.word]}.`]

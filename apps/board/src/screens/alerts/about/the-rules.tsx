@@ -1,5 +1,5 @@
 import type { WardView } from '@slackwater/contract';
-import { ALERT_KINDS, type AlertKind } from '@slackwater/domain/alert/alert';
+import { ALERT_KINDS, ALERT_TITLES, type AlertKind } from '@slackwater/domain/alert/alert';
 import { ALERT_RULES } from '@slackwater/domain/alert/rules';
 import { SETTINGS } from '@slackwater/domain/ward/settings';
 import { useState } from 'react';
@@ -43,11 +43,11 @@ export const TheRules = ({ ward }: { ward: WardView }) => {
 };
 
 const Rule = ({ kind, ward }: { kind: AlertKind; ward: WardView }) => {
-  const { title, ranks, when, ends, settings, source } = ALERT_RULES[kind];
+  const { ranks, when, ends, settings, source } = ALERT_RULES[kind];
   return (
     <div className={styles.rule} data-rule={kind}>
       <dt>
-        <b>{title}</b>
+        <b>{ALERT_TITLES[kind]}</b>
         <span>{ranks.map((rank) => RANK_WORDS[rank]).join(' or ')}</span>
       </dt>
       <dd>

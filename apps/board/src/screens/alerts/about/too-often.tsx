@@ -1,8 +1,7 @@
 import type { AlertMeasuresView, WardView } from '@slackwater/contract';
 import type { ShareOf } from '@slackwater/domain';
-import { ALERT_RANKS } from '@slackwater/domain/alert/alert';
+import { ALERT_RANKS, ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { ALERT_AIMS } from '@slackwater/domain/alert/measure';
-import { ALERT_RULES } from '@slackwater/domain/alert/rules';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
@@ -125,7 +124,7 @@ const Noisiest = ({ measures: { noisiest } }: { measures: AlertMeasuresView }) =
     <ol className={styles.noisiest}>
       {noisiest.slice(0, NOISIEST_SHOWN).map(({ kind, raised, neverActedOn }) => (
         <li key={kind}>
-          <b>{ALERT_RULES[kind].title}</b> {restsOn(raised)}
+          <b>{ALERT_TITLES[kind]}</b> {restsOn(raised)}
           {neverActedOn !== null && neverActedOn.count > 0 && `, ${restsOn(neverActedOn)} never acted on`}
         </li>
       ))}
