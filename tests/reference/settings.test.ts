@@ -45,6 +45,7 @@ const EXPECTED: readonly [keyof WardSettings, number, Mark][] = [
   ['acknowledgeMostMinutes', 30, 'T'],
   ['escalateToChargeNurseMinutes', 5, 'T'],
   ['escalateToPhysicianMinutes', 15, 'T'],
+  ['beforeAdmissionHours', 24, 'T'],
   ['aheadOfClockMinutes', 2, 'T'],
   ['drainedMostMl', 6000, 'T'],
   ['filledMostMl', 5000, 'T'],

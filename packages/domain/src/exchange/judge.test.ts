@@ -71,6 +71,26 @@ describe('times', () => {
   });
 });
 
+describe('times before the stay', () => {
+  const day = 24 * 60;
+  const weight = { weightKg: 70, cavity: 'empty' } as const;
+
+  it('may be told of up to a day before the admission and no more (common practice)', () => {
+    const course = new Course().admit(2 * day).firstFill(2 * day + 10, 2000);
+    const now = 3 * day;
+    expect(wrong(course, 'weight', weight, { at: day, now })).toEqual([]);
+    expect(wrong(course, 'weight', weight, { at: day - 1, now })).toEqual(['before-the-stay']);
+  });
+
+  it('may be told of years before where it is about the catheter or dialysis itself', () => {
+    const course = new Course().admit(0);
+    const inserted = { event: 'inserted', note: null, breakInLimitMl: null, breakInUntil: null, breakInPosture: null };
+    expect(wrong(course, 'catheter', inserted as Payloads['catheter'], { at: -900 * day, now: 10 })).toEqual([]);
+    const started = { event: 'started', modality: 'chronic', note: null } as const;
+    expect(wrong(course, 'dialysisPeriod', started, { at: -900 * day, now: 10 })).toEqual([]);
+  });
+});
+
 describe('who may', () => {
   it('record: the nurse, and not the manager or the wall', () => {
     const [course, prepare] = preparing();

@@ -2,7 +2,7 @@ import { mayWrite } from '../access/permissions.ts';
 import type { BedsideState } from '../bedside/state.ts';
 import type { Draft, EntryKind } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
-import { MINUTE_MS } from '../time/instant.ts';
+import { HOUR_MS, MINUTE_MS } from '../time/instant.ts';
 import { RANGES } from './judge-ranges.ts';
 import { RULES } from './judge-rules.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
@@ -46,7 +46,13 @@ function permissionProblems(draft: Draft, { actor }: JudgeContext): readonly Pro
   ];
 }
 
-/** Not ahead of the ward's clock by more than its margin; a step never before the step that it follows. */
+/** What is told of the time before the stay: the catheter, the years on dialysis, and a whole history. */
+const OF_EARLIER_TIMES: ReadonlySet<EntryKind> = new Set<EntryKind>(['catheter', 'dialysisPeriod', 'imported']);
+
+/**
+ * Not ahead of the ward's clock by more than its margin; a step never before the step that it follows; nothing that was
+ * seen at the bed long before the stay.
+ */
 function timeProblems(state: BedsideState, draft: Draft, { now, policy }: JudgeContext): readonly Problem[] {
   const { happenedAt } = draft;
   const { aheadOfClockMinutes } = policy.settings;
@@ -66,5 +72,10 @@ function timeProblems(state: BedsideState, draft: Draft, { now, policy }: JudgeC
       problem('before-the-last-step', 'not before the last step', 'The time lies before the step that came last.'),
     ];
   }
-  return [];
+  const admittedAt = state.stay?.admittedAt ?? null;
+  if (admittedAt === null || draft.patientId === null || OF_EARLIER_TIMES.has(draft.kind)) return [];
+  const { beforeAdmissionHours } = policy.settings;
+  if (happenedAt >= admittedAt - beforeAdmissionHours * HOUR_MS) return [];
+  const allowed = `from ${beforeAdmissionHours} h before the admission`;
+  return [problem('before-the-stay', allowed, `The time lies before the stay; allowed is ${allowed}.`)];
 }

@@ -53,6 +53,7 @@ export type WardSettings = ExpectedUfSettings & {
   newCatheterDays: number;
   sampleWithinMinutes: number;
   countWithinHours: number;
+  beforeAdmissionHours: number;
   aheadOfClockMinutes: number;
   drainedMostMl: number;
   filledMostMl: number;

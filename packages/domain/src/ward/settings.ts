@@ -182,6 +182,13 @@ export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
     COMMON,
     'A sample whose cell count is not reported after this is an alert',
   ),
+  beforeAdmissionHours: setting(
+    [24, 0, 168],
+    'h',
+    'T',
+    COMMON,
+    'Something seen at the bed may lie at most this long before the admission',
+  ),
   aheadOfClockMinutes: setting([2, 0, 10], 'min', 'T', COMMON, 'An entry may lie at most this far ahead of the clock'),
   drainedMostMl: setting([6000, 1000, 10000], 'mL', 'T', COMMON, 'Most that may be typed as drained'),
   filledMostMl: setting([5000, 500, 10000], 'mL', 'T', COMMON, 'Most that may be typed as filled'),
