@@ -1,0 +1,13 @@
+import { IDENTIFIERS } from './identifiers.ts';
+import type { Element } from './label.ts';
+import { GS } from './split.ts';
+
+/** Elements as a scanner sends them: the other way round from `readLabel`. */
+export function composeLabel(elements: readonly Pick<Element, 'ai' | 'value'>[]): string {
+  return elements
+    .map(({ ai, value }, index) => {
+      const isLast = index === elements.length - 1;
+      return `${ai}${value}${isLast || IDENTIFIERS.get(ai)?.predefined ? '' : GS}`;
+    })
+    .join('');
+}
