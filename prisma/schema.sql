@@ -62,6 +62,21 @@ audit (
   address text,
   detail jsonb
 )
+bag_use (
+  site_id text NOT NULL,
+  id uuid NOT NULL,
+  patient_id uuid NOT NULL,
+  ward_id text NOT NULL,
+  visit_id uuid NOT NULL,
+  at timestamp(3) with time zone NOT NULL,
+  filled boolean NOT NULL,
+  solution_id text NOT NULL,
+  labelled_ml integer NOT NULL,
+  expires_on date,
+  lot text,
+  lot_key text,
+  author_id uuid
+)
 bed (
   site_id text NOT NULL,
   ward_id text NOT NULL,
@@ -346,6 +361,15 @@ stay (
   to_at timestamp(3) with time zone,
   ended text
 )
+supplies (
+  site_id text NOT NULL,
+  version integer NOT NULL,
+  products jsonb NOT NULL,
+  recalls jsonb NOT NULL,
+  ward_id text NOT NULL,
+  entry_id uuid NOT NULL,
+  from_at timestamp(3) with time zone NOT NULL
+)
 visit (
   site_id text NOT NULL,
   id uuid NOT NULL,
@@ -402,6 +426,11 @@ assignment: assignment_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id)
 assignment: assignment_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 audit: audit_pkey PRIMARY KEY (site_id, id)
 audit: audit_site_id_fkey FOREIGN KEY (site_id) REFERENCES site(id) ON UPDATE RESTRICT ON DELETE RESTRICT
+bag_use: bag_use_check CHECK (((lot IS NULL) = (lot_key IS NULL)))
+bag_use: bag_use_labelled_ml_check CHECK ((labelled_ml > 0))
+bag_use: bag_use_pkey PRIMARY KEY (site_id, id)
+bag_use: bag_use_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id) REFERENCES patient(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+bag_use: bag_use_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 bed: bed_pkey PRIMARY KEY (site_id, ward_id, id)
 bed: bed_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 bedside: bedside_check CHECK (((ward_id IS NULL) = (bed IS NULL)))
@@ -517,6 +546,9 @@ stay: stay_pkey PRIMARY KEY (site_id, id)
 stay: stay_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id) REFERENCES patient(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 stay: stay_site_id_ward_id_bed_fkey FOREIGN KEY (site_id, ward_id, bed) REFERENCES bed(site_id, ward_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 stay: stay_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+supplies: supplies_pkey PRIMARY KEY (site_id, version)
+supplies: supplies_site_id_fkey FOREIGN KEY (site_id) REFERENCES site(id) ON UPDATE RESTRICT ON DELETE RESTRICT
+supplies: supplies_version_check CHECK ((version >= 2))
 visit: visit_check CHECK (((ended_at IS NULL) = (ended IS NULL)))
 visit: visit_check1 CHECK ((ended_at >= started_at))
 visit: visit_ended_check CHECK ((ended = ANY (ARRAY['closed'::text, 'stopped'::text])))
@@ -554,6 +586,10 @@ CREATE UNIQUE INDEX audit_pkey ON public.audit USING btree (site_id, id)
 CREATE INDEX audit_site_id_account_id_at_idx ON public.audit USING btree (site_id, account_id, at)
 CREATE INDEX audit_site_id_at_idx ON public.audit USING btree (site_id, at)
 CREATE INDEX audit_site_id_patient_id_at_idx ON public.audit USING btree (site_id, patient_id, at)
+CREATE INDEX bag_use_lot_unread ON public.bag_use USING btree (site_id, ward_id, at) WHERE (filled AND (lot_key IS NULL))
+CREATE UNIQUE INDEX bag_use_pkey ON public.bag_use USING btree (site_id, id)
+CREATE INDEX bag_use_site_id_lot_key_at_idx ON public.bag_use USING btree (site_id, lot_key, at)
+CREATE INDEX bag_use_site_id_patient_id_idx ON public.bag_use USING btree (site_id, patient_id)
 CREATE UNIQUE INDEX bed_pkey ON public.bed USING btree (site_id, ward_id, id)
 CREATE INDEX bedside_next_change ON public.bedside USING btree (site_id, next_change_at) WHERE (next_change_at IS NOT NULL)
 CREATE UNIQUE INDEX bedside_pkey ON public.bedside USING btree (site_id, patient_id)
@@ -606,6 +642,7 @@ CREATE UNIQUE INDEX stay_one_in_bed ON public.stay USING btree (site_id, ward_id
 CREATE UNIQUE INDEX stay_one_open ON public.stay USING btree (site_id, patient_id) WHERE (to_at IS NULL)
 CREATE UNIQUE INDEX stay_pkey ON public.stay USING btree (site_id, id)
 CREATE INDEX stay_site_id_patient_id_from_at_idx ON public.stay USING btree (site_id, patient_id, from_at)
+CREATE UNIQUE INDEX supplies_pkey ON public.supplies USING btree (site_id, version)
 CREATE UNIQUE INDEX visit_one_open ON public.visit USING btree (site_id, patient_id) WHERE (ended_at IS NULL)
 CREATE UNIQUE INDEX visit_pkey ON public.visit USING btree (site_id, id)
 CREATE INDEX visit_site_id_patient_id_started_at_idx ON public.visit USING btree (site_id, patient_id, started_at)
@@ -659,6 +696,8 @@ assignment: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 assignment: SELECT to slackwater_reader
 audit: INSERT, SELECT to slackwater_app
 audit: SELECT to slackwater_reader
+bag_use: DELETE, INSERT, SELECT, UPDATE to slackwater_app
+bag_use: SELECT to slackwater_reader
 bed: INSERT, SELECT, UPDATE to slackwater_app
 bed: SELECT to slackwater_reader
 bedside: INSERT, SELECT, UPDATE to slackwater_app
@@ -704,6 +743,8 @@ solution: INSERT, SELECT, UPDATE to slackwater_app
 solution: SELECT to slackwater_reader
 stay: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 stay: SELECT to slackwater_reader
+supplies: INSERT, SELECT to slackwater_app
+supplies: SELECT to slackwater_reader
 visit: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 visit: SELECT to slackwater_reader
 ward: INSERT, SELECT to slackwater_app

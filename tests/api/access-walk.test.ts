@@ -81,6 +81,11 @@ const WALK: Record<string, Rule> = {
   'GET /api/wards/{ward}/board': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/wall': { allowed: ON_KESTREL, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/stream': { allowed: ON_KESTREL, refused: notFoundElsewhere },
+  'GET /api/wards/{ward}/lots': {
+    path: '/api/wards/kestrel/lots?lot=K1',
+    allowed: READERS,
+    refused: notFoundElsewhere,
+  },
   'GET /api/wards/{ward}/patients': {
     path: '/api/wards/kestrel/patients?search=walker',
     allowed: READERS,

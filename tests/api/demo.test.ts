@@ -16,6 +16,7 @@ import {
   fold,
   judge,
   MINUTE_MS,
+  NO_SUPPLIES,
   type Role,
   STANDARD_FORMULARY,
   type WardPolicy,
@@ -31,6 +32,7 @@ const policy: WardPolicy = {
   zone: scenario.ward.zone,
   shiftStarts: scenario.ward.shiftStarts,
   formulary: STANDARD_FORMULARY,
+  supplies: NO_SUPPLIES,
   settings: DEFAULT_SETTINGS,
   responses: {},
 };

@@ -182,7 +182,7 @@ export const prescribed = (patientId: string, happenedAt: EpochMs, dwellMinutes 
     { patientId, happenedAt },
   );
 
-const BAG = { solutionId: SOLUTION, labelledMl: FILL_ML, expiresOn: '2099-01-01', lot: 'K1', read: 'scanned' } as const;
+const BAG = { solutionId: SOLUTION, labelledMl: FILL_ML, expiresOn: '2099-01-01', lot: 'K1', read: 'typed' } as const;
 
 export type Prescribed = { patientId: string; revisionId: string };
 

@@ -1,7 +1,24 @@
 import { readLabel } from '../../packages/domain/src/solution/label/read-label.ts';
 
 /** Pieces of which random labels are made: enough structure to come deep into the reading, and enough that is wrong. */
-const PIECES = ['01', '10', '11', '17', '21', '30', '91', '240', '3102', '8018', '\u001d', ']d2', ']C1', '(', ')', '(17)'];
+const PIECES = [
+  '01',
+  '10',
+  '11',
+  '17',
+  '21',
+  '30',
+  '91',
+  '240',
+  '3102',
+  '8018',
+  '\u001d',
+  ']d2',
+  ']C1',
+  '(',
+  ')',
+  '(17)',
+];
 const CHARACTERS = '0123456789ABCxyz-/"%ä \u0000\u{1F600}';
 
 /** A generator of numbers from 0 to 1 from a seed (mulberry32), so that a failure can be had again. */

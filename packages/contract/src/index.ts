@@ -9,6 +9,7 @@ export * from './entries/batch.ts';
 export * from './entries/payloads.ts';
 export * from './health.ts';
 export * from './import.ts';
+export * from './lots.ts';
 export * from './outbox.ts';
 export * from './paging.ts';
 export * from './patients.ts';

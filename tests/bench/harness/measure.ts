@@ -14,7 +14,7 @@ export type Bench = { databases: BenchDatabases; pace: Pace };
 export type Measure = {
   what: string;
   value: number;
-  unit: '×' | 'ms' | 'kB';
+  unit: '×' | 'ms' | 'kB' | '/s';
   bar: { at: 'least' | 'most'; value: number };
   /** The quartiles of what `value` is the median of; null where it is counted, not sampled. */
   quartiles: readonly [number, number] | null;

@@ -5,7 +5,7 @@ import { loadScenario, type Scenario, type ScenarioPatient } from '@slackwater/a
 import { patientStory } from '@slackwater/api/demo/story';
 import { writeStory } from '@slackwater/api/demo/write-story';
 import { openSite, openWard } from '@slackwater/api/record/open-ward';
-import { DEFAULT_SETTINGS, STANDARD_FORMULARY, type WardPolicy } from '@slackwater/domain';
+import { DEFAULT_SETTINGS, NO_SUPPLIES, STANDARD_FORMULARY, type WardPolicy } from '@slackwater/domain';
 import type { Pool } from 'pg';
 
 export const SITE = 'alder-point';
@@ -38,6 +38,7 @@ export async function seedWard(db: Pool, patients: number): Promise<SeededWard> 
     zone,
     shiftStarts,
     formulary: STANDARD_FORMULARY,
+    supplies: NO_SUPPLIES,
     settings: DEFAULT_SETTINGS,
     responses: {},
   };

@@ -14,6 +14,7 @@ export type AuditAction =
   | 'readWall'
   | 'readPatient'
   | 'searchedPatients'
+  | 'searchedLot'
   | 'admittedPatient'
   | 'changedIdentity'
   | 'madeAccount'

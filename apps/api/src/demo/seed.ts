@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { DEFAULT_SETTINGS, type EpochMs, STANDARD_FORMULARY, type WardPolicy } from '@slackwater/domain';
+import { DEFAULT_SETTINGS, type EpochMs, NO_SUPPLIES, STANDARD_FORMULARY, type WardPolicy } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
 import { hashPassword } from '../access/password.ts';
 import { openSite, openWard } from '../record/open-ward.ts';
@@ -57,6 +57,7 @@ async function seed(client: PoolClient, site: { id: string; name: string }, scen
     zone: ward.zone,
     shiftStarts: ward.shiftStarts,
     formulary: STANDARD_FORMULARY,
+    supplies: NO_SUPPLIES,
     settings: DEFAULT_SETTINGS,
     responses: {},
   };

@@ -159,7 +159,8 @@ export class WardBoard {
         ...row,
         likeNameBeds,
         texts,
-        changedAt: isChanged ? head.position : row.changedAt,
+        // boards take all rows at once for the sign that the ward's policy is another
+        changedAt: isChanged || isAllNew ? head.position : row.changedAt,
       });
     }
   }

@@ -15,6 +15,7 @@ import { expectedDrainRoutes } from './expected-drain/expected-drain.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
 import { hookRoutes } from './hooks/hooks.routes.ts';
 import { importRoutes } from './import/import.routes.ts';
+import { lotRoutes } from './lots/lots.routes.ts';
 import { describeRoutes } from './openapi.ts';
 import { outboxRoutes } from './outbox/outbox.routes.ts';
 import type { Parts } from './parts.ts';
@@ -45,6 +46,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   bedsideRoutes(router, parts);
   expectedDrainRoutes(router, parts);
   healthRoutes(router, parts);
+  lotRoutes(router, parts);
   patientRoutes(router, parts);
   prescriptionRoutes(router, parts);
   roundsRoutes(router, parts);

@@ -24,6 +24,7 @@ const FIXED_KINDS: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'retracted',
   'identityChanged',
   'erased',
+  'suppliesChanged',
   'settingsChanged',
   'transferredOut',
   'transferredIn',

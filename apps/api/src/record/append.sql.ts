@@ -10,6 +10,7 @@ export type Shape = {
   /** A refold: rows of these patients that are not among those written fall away. */
   replace: boolean;
   settings: boolean;
+  supplies: boolean;
   deliveries: boolean;
 };
 
@@ -19,11 +20,18 @@ export type Shape = {
  * somebody was faster, and nothing was written.
  *
  * Parameters: site, how many bedsides, the bedsides, the entries, the ward (a transfer: the lower one, then the higher),
- * then the new settings if any, then what is to be told outside if anything, then the rows of each table in the order
+ * then the new settings or supplies if any, then what is to be told outside if anything, then the rows of each table in the order
  * of `tables`.
  */
 export function appendStatement(shape: Shape): Statement {
-  const key = JSON.stringify([shape.wards, shape.replace, shape.settings, shape.deliveries, ...shape.tables]);
+  const key = JSON.stringify([
+    shape.wards,
+    shape.replace,
+    shape.settings,
+    shape.supplies,
+    shape.deliveries,
+    ...shape.tables,
+  ]);
   const known = appendStatements.get(key);
   if (known !== undefined) return known;
   const statement = { name: `record-append-${appendStatements.size}`, text: appendText(shape) };
@@ -33,7 +41,7 @@ export function appendStatement(shape: Shape): Statement {
 
 const appendStatements = new Map<string, Statement>();
 
-function appendText({ wards, tables, replace, settings, deliveries }: Shape): string {
+function appendText({ wards, tables, replace, settings, supplies, deliveries }: Shape): string {
   let parameters = 5;
   const parameter = () => {
     parameters += 1;
@@ -41,6 +49,7 @@ function appendText({ wards, tables, replace, settings, deliveries }: Shape): st
   };
   const second = wards === 2 ? parameter() : null;
   const newSettings = settings ? parameter() : null;
+  const newSupplies = supplies ? parameter() : null;
   const told = deliveries ? parameter() : null;
   const parts = [
     SEEN,
@@ -48,14 +57,18 @@ function appendText({ wards, tables, replace, settings, deliveries }: Shape): st
     CLOCK,
     ADDED,
     ...(newSettings === null ? [] : [settingsHeld(newSettings), LOOKED_AT_AGAIN]),
-    newSettings === null
-      ? counterPart('first_counter', '$5', '(SELECT count(*) FROM held) = $2::integer')
-      : counterPart('first_counter', '$5', SETTINGS_CONDITION),
+    ...(newSupplies === null ? [] : [suppliesHeld(newSupplies)]),
+    newSupplies !== null
+      ? counterPart('first_counter', '$5', SUPPLIES_CONDITION)
+      : newSettings === null
+        ? counterPart('first_counter', '$5', '(SELECT count(*) FROM held) = $2::integer')
+        : counterPart('first_counter', '$5', SETTINGS_CONDITION),
     ...(second === null ? [] : [counterPart('second_counter', second, 'EXISTS (SELECT FROM first_counter)')]),
     `counters AS (SELECT * FROM first_counter${second === null ? '' : ' UNION ALL SELECT * FROM second_counter'})`,
     PLACED,
     PAYLOADS,
     ...(newSettings === null ? [] : [settingsAdded(newSettings)]),
+    ...(newSupplies === null ? [] : [suppliesAdded(newSupplies)]),
     ...(told === null ? [] : [deliveriesAdded(told)]),
     ...tables.flatMap((table) => {
       const rows = parameter();
@@ -116,6 +129,8 @@ const ADDED = `added AS (
 const SETTINGS_CONDITION = `$2::integer = 0 AND (SELECT count(*) FROM settings_held) = 1
     AND (SELECT count(*) FROM looked_at_again) >= 0`;
 
+const SUPPLIES_CONDITION = '$2::integer = 0 AND (SELECT count(*) FROM supplies_held) = 1';
+
 const counterPart = (name: string, ward: string, condition: string): string => `${name} AS (
   UPDATE ward_counter AS counter
   SET position = counter.position + links.amount,
@@ -165,6 +180,20 @@ const settingsAdded = (settings: string): string => `settings_added AS (
   INSERT INTO ward_settings (site_id, ward_id, version, settings, entry_id, from_at)
   SELECT $1, $5, (${settings}::jsonb->>'version')::integer, ${settings}::jsonb->'settings',
     (${settings}::jsonb->>'entryId')::uuid, counters.received_at
+  FROM counters
+)`;
+
+/** Products and recalls are the hospital's: two wards that change them at once write one after the other. */
+const suppliesHeld = (supplies: string): string => `supplies_held AS (
+  UPDATE site SET formulary_version = (${supplies}::jsonb->>'version')::integer
+  WHERE id = $1 AND formulary_version = (${supplies}::jsonb->>'version')::integer - 1
+  RETURNING id
+)`;
+
+const suppliesAdded = (supplies: string): string => `supplies_added AS (
+  INSERT INTO supplies (site_id, version, products, recalls, ward_id, entry_id, from_at)
+  SELECT $1, (${supplies}::jsonb->>'version')::integer, ${supplies}::jsonb->'products', ${supplies}::jsonb->'recalls',
+    $5, (${supplies}::jsonb->>'entryId')::uuid, counters.received_at
   FROM counters
 )`;
 

@@ -1,8 +1,10 @@
 import {
   DEFAULT_SETTINGS,
   isResponseKey,
+  NO_SUPPLIES,
   type ResponseTexts,
   type Solution,
+  type Supplies,
   type WardPolicy,
   type WardSettings,
 } from '@slackwater/domain';
@@ -16,6 +18,8 @@ type PolicyRow = {
   /** Numbers and the ward's own words, by the name of the setting. */
   settings: Partial<WardSettings> & ResponseTexts;
   formulary: Solution[];
+  /** null: nothing was listed yet. */
+  supplies: Supplies | null;
 };
 
 const READ_POLICY = {
@@ -28,7 +32,10 @@ SELECT ward.zone, ward.shift_starts AS "shiftStarts", settings.settings,
       'buffer', solution.buffer, 'calciumMmolPerL', solution.calcium_mmol_per_l,
       'sodiumMmolPerL', solution.sodium_mmol_per_l, 'bagMl', solution.bag_ml,
       'bagExcessMl', solution.bag_excess_ml, 'chambers', solution.chambers) ORDER BY solution.place, solution.id), '[]')
-    FROM solution WHERE solution.site_id = ward.site_id) AS formulary
+    FROM solution WHERE solution.site_id = ward.site_id) AS formulary,
+  (SELECT json_build_object('products', supplies.products, 'recalls', supplies.recalls)
+    FROM supplies WHERE supplies.site_id = ward.site_id AND supplies.version <= $4
+    ORDER BY supplies.version DESC LIMIT 1) AS supplies
 FROM ward JOIN ward_settings AS settings
   ON settings.site_id = ward.site_id AND settings.ward_id = ward.id AND settings.version = $3
 WHERE ward.site_id = $1 AND ward.id = $2`,
@@ -63,7 +70,7 @@ export function createPolicies(): Policies {
       }
       const { rows } = await db.query<PolicyRow>({
         ...READ_POLICY,
-        values: [siteId, wardId, versions.settingsVersion],
+        values: [siteId, wardId, versions.settingsVersion, versions.formularyVersion],
       });
       const row = rows[0];
       if (row === undefined) {
@@ -74,6 +81,7 @@ export function createPolicies(): Policies {
         zone: row.zone,
         shiftStarts: row.shiftStarts,
         formulary: row.formulary,
+        supplies: row.supplies ?? NO_SUPPLIES,
         // A setting that came with a later release has its default until the ward sets it.
         settings: { ...DEFAULT_SETTINGS, ...numbersOf(row.settings) },
         responses: responsesOf(row.settings),

@@ -22,11 +22,13 @@ export type Standing = {
   nextChangeAt: EpochMs | null;
   patientKnown: boolean;
   bedsideExists: boolean;
+  /** Of the hospital's solutions, products and recalls. */
+  formularyVersion: number;
   /** The ward's position. */
   position: number;
 };
 
-type StandingRow = Omit<Standing, 'policy'> & { settingsVersion: number; formularyVersion: number };
+type StandingRow = Omit<Standing, 'policy'> & { settingsVersion: number };
 
 /** Reads what a decision rests on; null where there is no such ward. */
 export async function readStanding(
@@ -39,8 +41,9 @@ export async function readStanding(
   const { rows } = await db.query<StandingRow>({ ...READ_STANDING, values: [siteId, wardId, patientId] });
   const row = rows[0];
   if (row === undefined) return null;
-  const { settingsVersion, formularyVersion, ...rest } = row;
-  return { ...rest, policy: await policies.of(db, siteId, wardId, { settingsVersion, formularyVersion }) };
+  const { settingsVersion, ...rest } = row;
+  const versions = { settingsVersion, formularyVersion: rest.formularyVersion };
+  return { ...rest, policy: await policies.of(db, siteId, wardId, versions) };
 }
 
 /** All entries of a patient as the fold reads them. */

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import type { BedsideState, Entry, EpochMs, WardSettings } from '@slackwater/domain';
+import type { BedsideState, Entry, EpochMs, Supplies, WardSettings } from '@slackwater/domain';
 import type { DeliveryRow } from '../alarms/hooks/message.ts';
 import { appendStatement } from './append.sql.ts';
 import { contentDigest, linkOf } from './chain.ts';
@@ -30,6 +30,8 @@ export type Write = {
   rows: FoldedRows;
   replace: boolean;
   settings: { version: number; settings: WardSettings; entryId: string } | null;
+  /** A new version of the hospital's products and recalls. */
+  supplies?: (Supplies & { version: number; entryId: string }) | null;
   /** Who lets these entries in for their author; the tool's own among them are nobody's. */
   releasedBy?: string | null;
   /** What is to be told outside because of these entries: it stands with them or not at all. */
@@ -56,6 +58,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
     throw new Error(`A batch passes one ward, a transfer two; this one passes ${wards.join(', ')}.`);
   const tables = FOLDED_TABLE_NAMES.filter((table) => what.replace || (what.rows[table]?.length ?? 0) > 0);
   const deliveries = what.deliveries ?? [];
+  const supplies = what.supplies ?? null;
   const placed = places(what.entries);
   const { rows } = await db.query<Passed>({
     ...appendStatement({
@@ -63,6 +66,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       tables,
       replace: what.replace,
       settings: what.settings !== null,
+      supplies: supplies !== null,
       deliveries: deliveries.length > 0,
     }),
     values: [
@@ -72,6 +76,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       JSON.stringify(what.entries.map((entry) => entryRow(entry, placed.get(entry.id)!, what.releasedBy ?? null))),
       ...wards,
       ...(what.settings === null ? [] : [JSON.stringify(what.settings)]),
+      ...(supplies === null ? [] : [JSON.stringify(supplies)]),
       ...(deliveries.length === 0 ? [] : [JSON.stringify(deliveries)]),
       ...tables.map((table) => JSON.stringify(what.rows[table] ?? [])),
     ],

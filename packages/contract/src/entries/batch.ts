@@ -3,14 +3,16 @@ import { z } from 'zod';
 import { instant, uuid, wardId } from '../primitives.ts';
 import { type AuthoredKind, PAYLOAD_SCHEMAS } from './payloads.ts';
 
+/** What is the ward's own. */
+const OF_WARD: ReadonlySet<AuthoredKind> = new Set<AuthoredKind>(['settingsChanged', 'suppliesChanged']);
+
 const draftOf = (kind: AuthoredKind) =>
   z.strictObject({
     id: uuid,
     kind: z.literal(kind),
     format: z.literal(1),
     payload: PAYLOAD_SCHEMAS[kind] as z.ZodType,
-    // settings are the ward's own
-    patientId: kind === 'settingsChanged' ? z.null({ error: "null: settings are no patient's" }) : uuid.nullable(),
+    patientId: OF_WARD.has(kind) ? z.null({ error: "null: this is the ward's, no patient's" }) : uuid.nullable(),
     visitId: uuid.nullable(),
     happenedAt: instant,
     after: uuid.nullable(),

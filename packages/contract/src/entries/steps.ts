@@ -4,12 +4,22 @@ import { additives } from './prescriptions.ts';
 
 export const override = z.strictObject({ reason: text(500), physician: text(120).nullable() });
 
+/** As a scanner sends it: printable ASCII and the separator GS. */
+const scanned = z
+  .string()
+  .min(1)
+  .max(400)
+  .refine((text) => /^[ -~]*$/.test(text.replaceAll('\u001d', '')), {
+    error: 'a scan: 1 to 400 characters, printable ASCII or U+001D',
+  });
+
 export const bagInHand = z.strictObject({
   solutionId,
   labelledMl: someVolumeMl,
   expiresOn: calendarDate.nullable(),
   lot: text(60).nullable(),
   read: z.enum(['scanned', 'typed']),
+  label: scanned.exactOptional(),
 });
 
 export const infused = z.discriminatedUnion('basis', [

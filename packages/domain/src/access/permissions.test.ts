@@ -8,7 +8,16 @@ const held = (role: Role) => (Object.keys(PERMISSIONS[role]) as Permission[]).fi
 describe('the permission table', () => {
   it('lets a manager make no clinical entry', () => {
     expect(held('manager').sort()).toEqual(
-      ['changeSettings', 'importExport', 'manageAccounts', 'readAudit', 'readBoard', 'readPatient', 'readWall'].sort(),
+      [
+        'changeSettings',
+        'importExport',
+        'keepSupplies',
+        'manageAccounts',
+        'readAudit',
+        'readBoard',
+        'readPatient',
+        'readWall',
+      ].sort(),
     );
   });
   it('lets the wall read no names', () => {
@@ -16,7 +25,7 @@ describe('the permission table', () => {
   });
   it('gives a charge nurse all that a nurse has, and more', () => {
     expect(held('chargeNurse')).toEqual(expect.arrayContaining(held('nurse')));
-    expect(held('chargeNurse').length - held('nurse').length).toBe(6);
+    expect(held('chargeNurse').length - held('nurse').length).toBe(7);
   });
   it('leaves prescribing to the nephrologist alone', () => {
     expect((Object.keys(PERMISSIONS) as Role[]).filter((role) => may(role, 'prescribe'))).toEqual(['nephrologist']);

@@ -18,6 +18,7 @@ const NOBODY: Record<Permission, boolean> = {
   assign: false,
   prescribe: false,
   releaseOutbox: false,
+  keepSupplies: false,
   changeSettings: false,
   manageAccounts: false,
   importExport: false,
@@ -48,6 +49,7 @@ export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
     // In the physician's words: the reason says whose.
     concludeWorkUp: true,
     releaseOutbox: true,
+    keepSupplies: true,
   },
   nephrologist: {
     ...READER,
@@ -60,7 +62,14 @@ export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
     prescribe: true,
     concludeWorkUp: true,
   },
-  manager: { ...READER, changeSettings: true, manageAccounts: true, importExport: true, readAudit: true },
+  manager: {
+    ...READER,
+    keepSupplies: true,
+    changeSettings: true,
+    manageAccounts: true,
+    importExport: true,
+    readAudit: true,
+  },
   wall: { ...NOBODY, readWall: true },
 };
 
@@ -123,6 +132,7 @@ const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
   retracted: 'correctOwn',
   identityChanged: null,
   erased: null,
+  suppliesChanged: 'keepSupplies',
   settingsChanged: 'changeSettings',
   imported: 'importExport',
 };

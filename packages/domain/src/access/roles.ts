@@ -19,6 +19,8 @@ export type Permission =
   | 'assign'
   | 'prescribe'
   | 'releaseOutbox'
+  /** Which product code is which bag, and which lots are recalled. */
+  | 'keepSupplies'
   | 'changeSettings'
   | 'manageAccounts'
   | 'importExport'

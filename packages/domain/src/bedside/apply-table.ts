@@ -103,6 +103,7 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   erased: unchanged,
 
   // A ward's, not a patient's: the policy is an argument of the fold.
+  suppliesChanged: unchanged,
   settingsChanged: unchanged,
 
   imported: applyImported,

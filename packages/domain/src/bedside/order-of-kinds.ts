@@ -29,6 +29,7 @@ const FREE: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'dialysisPeriod',
   'identityChanged',
   'erased',
+  'suppliesChanged',
   'settingsChanged',
 ]);
 

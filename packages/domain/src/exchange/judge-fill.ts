@@ -4,6 +4,7 @@ import type { BedsideState } from '../bedside/state.ts';
 import { guardFill, undrainedMl } from '../cavity/guard.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
+import { isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
 import { expiredProblems } from './judge-prepare.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
@@ -18,7 +19,9 @@ export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
     ...undrainedProblems(state),
     ...prescribedProblems(state, draft),
     ...bagProblems(state, draft),
+    ...labelProblems(draft.payload.bag, draft, context),
     ...expiredProblems(draft.payload.bag, draft, context),
+    ...recalledSinceProblems(state, draft, context),
     ...guardProblems(state, draft, context),
   ];
 };
@@ -63,6 +66,19 @@ function bagProblems(state: BedsideState, { payload }: Draft<'startFill'>): read
   if (!sealBroken) problems.push(refusal('seal', 'Break the outlet seal first.', 'payload.sealBroken', false, 'true'));
   if (!noLeak) problems.push(refusal('leak', 'A leak: clamp, do not fill.', 'payload.noLeak', false, 'true'));
   return problems;
+}
+
+/** The bag that was checked was held against the recalls of that time; another one, or a recall since, is judged now. */
+function recalledSinceProblems(
+  { visit }: BedsideState,
+  draft: Draft<'startFill'>,
+  context: JudgeContext,
+): readonly Problem[] {
+  const { bag } = draft.payload;
+  const problems = recallProblems(bag, draft, null, context);
+  if (problems.length === 0 || visit === null || !isSameBag(visit.bag, bag)) return problems;
+  const checkedAt = { happenedAt: visit.startedAt };
+  return recallProblems(bag, checkedAt, null, context).length > 0 ? [] : problems;
 }
 
 function guardProblems(

@@ -6,6 +6,7 @@ import { type BagRow, checkBag, stops } from '../solution/bag-check.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import type { BagInHand } from '../solution/solution.ts';
 import { dateAt } from '../time/zone.ts';
+import { labelProblems, recallProblems } from './judge-bag.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy, whyNothingWanted } from './wanted.ts';
@@ -46,14 +47,13 @@ function bagProblems(state: BedsideState, draft: Draft<'prepare'>, context: Judg
   const { bag, bagChecks, override } = draft.payload;
   if (bag === null) return [];
   const wanted = wantedBy(state, draft.payload);
-  const rows =
-    wanted === null
-      ? []
-      : checkBag(bag, wanted, context.policy.formulary, dateAt(draft.happenedAt, context.policy.zone));
-  const mismatches = rows.filter((row) => stops(row) && row.verdict !== 'expired');
+  const rows = wanted === null ? [] : checkBag(bag, wanted, context.policy, draft.happenedAt);
+  const mismatches = rows.filter((row) => stops(row) && (row.check === 'solution' || row.check === 'volume'));
   return [
     ...(wanted === null ? [refusal('not-prescribed', whyNothingWanted(state, draft.payload), 'payload.itemId')] : []),
+    ...labelProblems(bag, draft, context),
     ...expiredProblems(bag, draft, context),
+    ...recallProblems(bag, draft, override, context),
     ...conditionProblems(bag, bagChecks, context),
     ...(mismatches.length > 0 ? mismatchProblems(mismatches, override, context) : []),
   ];

@@ -6,6 +6,9 @@ import { prescriptionProblems, solutionProblem } from '../prescription/problems.
 import { outOfRange } from '../prescription/ranges.ts';
 import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
 import { type Problem, within } from '../record/problem.ts';
+import { lotProblem } from '../solution/label/lot.ts';
+import type { BagInHand } from '../solution/solution.ts';
+import { withSupplyChange } from '../solution/supplies.ts';
 import { changedPolicy } from '../ward/changed-policy.ts';
 import type { WardPolicy, WardSettings } from '../ward/policy.ts';
 import { nothing, refusal } from './judge-types.ts';
@@ -26,14 +29,13 @@ const filled = (field: string, text: string): Found =>
 
 /** The typed ranges of every kind, by the ward's settings (common practice). A kind without its line does not compile. */
 export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
-  prepare: ({ payload }, policy) =>
-    inPayload(payload.bag === null ? [] : [labelled('bag.labelledMl', payload.bag.labelledMl, policy.settings)]),
+  prepare: ({ payload }, policy) => inPayload(payload.bag === null ? [] : bagRanges(payload.bag, policy.settings)),
   connect: nothing,
   startDrain: nothing,
   endDrain: nothing,
   startFill: ({ payload }, { settings }) =>
     inPayload([
-      labelled('bag.labelledMl', payload.bag.labelledMl, settings),
+      ...bagRanges(payload.bag, settings),
       outOfRange('prescribedMl', payload.prescribedMl, 1, settings.filledMostMl, 'mL'),
       outOfRange('flushMl', payload.flushMl, 0, settings.flushMostMl, 'mL'),
       ...additiveProblems(payload.additives, 'additives', settings),
@@ -136,6 +138,10 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   identityChanged: nothing,
   erased: nothing,
 
+  suppliesChanged: ({ payload, happenedAt }, policy) =>
+    withSupplyChange(policy.supplies, payload.change, { id: '', at: happenedAt }, policy.formulary).problems.map(
+      (problem) => within('payload.change', problem),
+    ),
   settingsChanged: ({ payload }, policy) =>
     changedPolicy(policy, payload.changes).problems.map((problem) => within('payload.changes', problem)),
 
@@ -147,6 +153,11 @@ const drainNumber = (drain: number): Problem | null => outOfRange('drain', drain
 /** No bag holds less than 100 mL or more than the most that may be filled at once. */
 const labelled = (field: string, ml: number, settings: WardSettings): Problem | null =>
   outOfRange(field, ml, 100, Math.max(6000, settings.filledMostMl), 'mL');
+
+const bagRanges = (bag: BagInHand, settings: WardSettings): Found => [
+  labelled('bag.labelledMl', bag.labelledMl, settings),
+  bag.lot === null ? null : lotProblem('bag.lot', bag.lot),
+];
 
 function infusedProblems(infused: Infused, leastMl: number, settings: WardSettings): Found {
   const volumeMl = infusedMl(infused);

@@ -76,6 +76,7 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   retracted: nothing,
   identityChanged: onlyTheTool,
   erased: onlyTheTool,
+  suppliesChanged: nothing,
   settingsChanged: nothing,
   imported: nothing,
 };

@@ -9,6 +9,7 @@ import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
 import type { Additive } from '../prescription/additive.ts';
 import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '../prescription/prescription.ts';
 import type { BagInHand } from '../solution/solution.ts';
+import type { SupplyChange } from '../solution/supplies.ts';
 import type { EpochMs } from '../time/instant.ts';
 
 /** A reasoned going-on against a check: by whose word, why. */
@@ -200,6 +201,8 @@ export type Payloads = {
   erased: { reason: string };
 
   // ── ward ──
+  /** Products and recalled lots are the hospital's: written on one ward, they hold on all. */
+  suppliesChanged: { change: SupplyChange };
   settingsChanged: { version: number; changes: Readonly<Record<string, number | string>> };
 
   // ── history ──

@@ -1,38 +1,59 @@
-import type { IsoDate } from '../time/zone.ts';
+import type { EpochMs } from '../time/instant.ts';
+import { dateAt, type IsoDate } from '../time/zone.ts';
+import type { WardPolicy } from '../ward/policy.ts';
 import { formatIsoDate, formatMl } from '../words/numbers.ts';
 import { solutionOf } from './formulary.ts';
+import { recallOf, recallsOfUnreadLot, scannedLabel } from './recalled.ts';
 import type { BagInHand, Solution } from './solution.ts';
+import type { Supplies } from './supplies.ts';
 
-export type BagVerdict = 'same' | 'inDate' | 'larger' | 'different' | 'tooSmall' | 'expired' | 'unknown';
+export type BagVerdict =
+  | 'same'
+  | 'inDate'
+  | 'larger'
+  | 'different'
+  | 'tooSmall'
+  | 'expired'
+  | 'notRecalled'
+  | 'recalled'
+  | 'unread'
+  | 'unknown';
 
 /** One row of the check: what is prescribed beside what is in the hand. */
 export type BagRow = {
-  check: 'solution' | 'volume' | 'expiry';
+  check: 'solution' | 'volume' | 'expiry' | 'lot';
   verdict: BagVerdict;
-  /** As prescribed; null for the expiry, which nobody prescribes. */
+  /** As prescribed; null for expiry and lot, which nobody prescribes. */
   wanted: string | null;
   inHand: string;
   /** What to do about it, or null: "stop at 1,000 mL". */
   say: string | null;
 };
 
-const STOPS: readonly BagVerdict[] = ['different', 'tooSmall', 'expired'];
+const STOPS: readonly BagVerdict[] = ['different', 'tooSmall', 'expired', 'recalled', 'unread'];
 
 /** Whether a row stops the exchange: a mismatch needs another bag, a telephone order or a reasoned override. */
 export const stops = (row: BagRow): boolean => STOPS.includes(row.verdict);
 
 /**
- * Holds a bag against what is prescribed: solution, volume, expiry. A larger bag is right if the fill is stopped in
- * time; what is not known is said, never passed over.
- * @param todayIsoDate the date in the ward's zone; a bag may be used on its expiry date.
+ * Holds a bag against what is prescribed and against the recalls: solution, volume, expiry, lot. A larger bag is right if
+ * the fill is stopped in time; what is not known is said, never passed over. The lot has a row where it was read, or where
+ * a recall asks for it.
+ * @param at a bag may be used on its expiry date, in the ward's zone at this instant
  */
 export function checkBag(
   bag: BagInHand,
   wanted: { solutionId: string; fillMl: number },
-  formulary: readonly Solution[],
-  todayIsoDate: IsoDate,
+  policy: Pick<WardPolicy, 'formulary' | 'supplies' | 'zone'>,
+  at: EpochMs,
 ): readonly BagRow[] {
-  return [solutionRow(bag, wanted, formulary), volumeRow(bag, wanted), expiryRow(bag, todayIsoDate)];
+  const today = dateAt(at, policy.zone);
+  return [
+    solutionRow(bag, wanted, policy.formulary),
+    volumeRow(bag, wanted),
+    expiryRow(bag, today),
+    ...lotRows(bag, policy.supplies, at, Number(today.slice(0, 4))),
+  ];
 }
 
 function solutionRow(bag: BagInHand, wanted: { solutionId: string }, formulary: readonly Solution[]): BagRow {
@@ -65,4 +86,16 @@ function expiryRow(bag: BagInHand, today: IsoDate): BagRow {
   // ISO dates compare as text.
   const inDate = expiresOn >= today;
   return { ...row, verdict: inDate ? 'inDate' : 'expired', inHand: formatIsoDate(expiresOn), say: null };
+}
+
+function lotRows(bag: BagInHand, supplies: Supplies, at: EpochMs, thisYear: number): readonly BagRow[] {
+  const row = { check: 'lot', wanted: null, inHand: bag.lot ?? 'not read' } as const;
+  const gtin = scannedLabel(bag, thisYear)?.gtin ?? null;
+  const recall = recallOf(bag, gtin, supplies, at);
+  if (recall !== null) return [{ ...row, verdict: 'recalled', say: recall.reason }];
+  if (bag.lot !== null) return [{ ...row, verdict: 'notRecalled', say: null }];
+  const [unread] = recallsOfUnreadLot(bag, gtin, supplies, at);
+  return unread === undefined
+    ? []
+    : [{ ...row, verdict: 'unread', say: `Lot ${unread.lot} is recalled: read the lot.` }];
 }

@@ -29,4 +29,6 @@ export type BagInHand = {
   lot: string | null;
   /** How it got here. */
   read: 'scanned' | 'typed';
+  /** What the scanner sent, character for character (separator: U+001D); left out where nothing was scanned. */
+  label?: string;
 };

@@ -11,6 +11,7 @@ import type {
   PrescriptionRevision,
 } from '../prescription/prescription.ts';
 import { STANDARD_FORMULARY } from '../solution/formulary.ts';
+import { NO_SUPPLIES } from '../solution/supplies.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { DEFAULT_SETTINGS } from '../ward/settings.ts';
@@ -21,6 +22,7 @@ export const policyIn = (zone: string, settings: Partial<WardPolicy['settings']>
   zone,
   shiftStarts: ['07:00', '19:00'],
   formulary: STANDARD_FORMULARY,
+  supplies: NO_SUPPLIES,
   settings: { ...DEFAULT_SETTINGS, ...settings },
   responses: {},
 });

@@ -2,6 +2,7 @@ import type { ExpectedUfSettings } from '../cavity/expected-table.ts';
 import type { ResponseTexts } from '../effluent/response-texts.ts';
 import type { ClockTime } from '../prescription/prescription.ts';
 import type { Solution } from '../solution/solution.ts';
+import type { Supplies } from '../solution/supplies.ts';
 
 /** Everything that a ward decides for itself. Defaults, ranges and sources stand in `ward/settings.ts`. */
 export type WardPolicy = {
@@ -12,6 +13,8 @@ export type WardPolicy = {
   /** First is also the start of the ward day. */
   shiftStarts: readonly ClockTime[];
   formulary: readonly Solution[];
+  /** Products by their codes, and recalled lots: the hospital's, like the formulary. */
+  supplies: Supplies;
   settings: WardSettings;
   /** What the ward words for itself of the responses to findings. */
   responses: ResponseTexts;

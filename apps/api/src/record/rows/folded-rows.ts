@@ -8,6 +8,7 @@ import {
 } from '@slackwater/domain';
 import { alertRows, alertRowsOf } from './alerts.ts';
 import { assignmentRow } from './assignments.ts';
+import { bagRows } from './bags.ts';
 import { catheterRows, dialysisPeriodRows } from './catheters.ts';
 import { dwellRow } from './dwells.ts';
 import { isObserved, observationRow } from './observations.ts';
@@ -51,6 +52,7 @@ export function allRows(of: RowsOf, entries: readonly Entry[], dwells: readonly 
     observation: counting
       .filter((entry) => isObserved(entry.kind))
       .map((entry) => observationRow(siteId, patientId, entry as Parameters<typeof observationRow>[2])),
+    bag_use: bagRows(siteId, patientId, counting),
     assignment: counting
       .filter((entry) => entry.kind === 'assigned')
       .map((entry) => assignmentRow(siteId, patientId, entry)),
@@ -89,6 +91,7 @@ export function changedRows(
     observation: entries
       .filter((entry) => isObserved(entry.kind))
       .map((entry) => observationRow(siteId, patientId, entry as Parameters<typeof observationRow>[2])),
+    bag_use: bagRows(siteId, patientId, entries),
     assignment: entries
       .filter((entry) => entry.kind === 'assigned')
       .map((entry) => assignmentRow(siteId, patientId, entry)),

@@ -117,6 +117,21 @@ export const FOLDED_TABLES = {
     'break_in_posture',
   ],
   dialysis_period: ['site_id', 'id', 'patient_id', 'modality', 'started_at', 'stopped_at', 'note'],
+  bag_use: [
+    'site_id',
+    'id',
+    'patient_id',
+    'ward_id',
+    'visit_id',
+    'at',
+    'filled',
+    'solution_id',
+    'labelled_ml',
+    'expires_on',
+    'lot',
+    'lot_key',
+    'author_id',
+  ],
 } as const satisfies Record<string, readonly string[]>;
 
 export type FoldedTable = keyof typeof FOLDED_TABLES;
@@ -140,6 +155,7 @@ export const KEY_COLUMNS: Record<FoldedTable, readonly string[]> = {
   assignment: ['id'],
   catheter_event: ['id'],
   dialysis_period: ['id'],
+  bag_use: ['id'],
 };
 
 export const FOLDED_TABLE_NAMES = Object.keys(FOLDED_TABLES) as FoldedTable[];

@@ -1,9 +1,9 @@
 import { IDENTIFIERS } from './identifiers.ts';
-import type { Element } from './label.ts';
+import type { LabelElement } from './label.ts';
 import { GS } from './split.ts';
 
 /** Elements as a scanner sends them: the other way round from `readLabel`. */
-export function composeLabel(elements: readonly Pick<Element, 'ai' | 'value'>[]): string {
+export function composeLabel(elements: readonly Pick<LabelElement, 'ai' | 'value'>[]): string {
   return elements
     .map(({ ai, value }, index) => {
       const isLast = index === elements.length - 1;

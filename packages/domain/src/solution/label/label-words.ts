@@ -29,9 +29,9 @@ export function labelProblemWords(problem: LabelProblem): string {
     case 'tooShort':
       return `Too short: ${named(problem.ai)} has ${problem.value.length} characters; ${problem.least} are needed.`;
     case 'separatorMissing':
-      return problem.then === null
+      return problem.tail === null
         ? `A separator is missing: ${named(problem.ai)} runs on into what follows.`
-        : `A separator may be missing: ${named(problem.ai)} reads ${shown(problem.value)}, and “${shown(problem.then)}” at its end looks like another element.`;
+        : `A separator may be missing: ${named(problem.ai)} reads ${shown(problem.value)}, and “${shown(problem.tail)}” at its end looks like another element.`;
     case 'contradiction':
       return `${named(problem.ai)} stands twice, as ${shown(problem.values[0])} and as ${shown(problem.values[1])}.`;
   }

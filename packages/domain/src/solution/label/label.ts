@@ -1,7 +1,7 @@
 import type { IsoDate } from '../../time/zone.ts';
 
 /** One element of a label: an identifier and its value. */
-export type Element = {
+export type LabelElement = {
   ai: string;
   value: string;
   /** Where its value begins in what was scanned, from 1. */
@@ -18,7 +18,7 @@ export type Label = {
   serial: string | null;
   count: number | null;
   /** All elements as they stand, also those that nothing here uses. */
-  elements: readonly Element[];
+  elements: readonly LabelElement[];
 };
 
 /** Each way in which a scan is not a label. Nothing of it is guessed; `at` counts characters of the scan from 1. */
@@ -34,8 +34,8 @@ export type LabelProblem =
   | { is: 'wrongCharacter'; ai: string; value: string; at: number; character: string; allowed: string }
   | { is: 'tooLong'; ai: string; value: string; most: number }
   | { is: 'tooShort'; ai: string; value: string; least: number }
-  /** A value of varying length runs on: into `then`, as far as can be seen. */
-  | { is: 'separatorMissing'; ai: string; value: string; then: string | null }
+  /** A value of varying length runs on: into `tail`, as far as can be seen. */
+  | { is: 'separatorMissing'; ai: string; value: string; tail: string | null }
   /** One identifier twice, with different values. */
   | { is: 'contradiction'; ai: string; values: readonly [string, string] };
 

@@ -12,7 +12,6 @@ export function lotProblem(field: string, lot: string): Problem | null {
   const allowed = `1 to ${LOT_MOST} characters: ${SET_WORDS.X}`;
   const outside = firstOutside('X', lot);
   if (lot.length >= 1 && lot.length <= LOT_MOST && outside === -1) return null;
-  const why =
-    outside === -1 ? `has ${lot.length} characters` : `holds “${lot[outside]}”, which cannot stand in a lot`;
+  const why = outside === -1 ? `has ${lot.length} characters` : `holds “${lot[outside]}”, which cannot stand in a lot`;
   return { code: 'lot', field, value: lot, allowed, message: `The lot “${lot}” ${why}; allowed is ${allowed}.` };
 }

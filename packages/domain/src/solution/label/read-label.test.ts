@@ -110,7 +110,7 @@ describe('each way to be wrong is told apart', () => {
   });
 
   it('asks a person where a lot may have run on into an expiry, and not where the label has one', () => {
-    expect(problems(`01${GTIN}10AB12317270831`)[0]).toMatchObject({ value: 'AB12317270831', then: '17270831' });
+    expect(problems(`01${GTIN}10AB12317270831`)[0]).toMatchObject({ value: 'AB12317270831', tail: '17270831' });
     expect(label(`01${GTIN}1727083110AB12317270831`).lot).toBe('AB12317270831');
     expect(label(`01${GTIN}10AB12317271331`).lot).toBe('AB12317271331');
   });

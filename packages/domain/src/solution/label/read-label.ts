@@ -2,7 +2,7 @@ import { firstOutside, SET_WORDS } from './character-sets.ts';
 import { checkDigitOf } from './check-digit.ts';
 import { readLabelDate } from './dates.ts';
 import { IDENTIFIERS, identifierAt } from './identifiers.ts';
-import type { Element, Label, LabelProblem, LabelReading } from './label.ts';
+import type { Label, LabelElement, LabelProblem, LabelReading } from './label.ts';
 import { GS, splitBracketed, splitElements } from './split.ts';
 
 /**
@@ -30,7 +30,7 @@ export function readLabel(scanned: string, thisYear: number): LabelReading {
   const carrier = CARRIER.exec(text)?.[0] ?? '';
   const announcesElements = ELEMENT_CARRIERS.has(carrier);
   const rest = text.slice(carrier.length);
-  if (!announcesElements && PRODUCT_CODE.test(rest)) return readProductCode(rest, carrier);
+  if ((carrier === '' || CODE_CARRIERS.has(carrier)) && PRODUCT_CODE.test(rest)) return readProductCode(rest, carrier);
   if (carrier !== '' && !announcesElements) return notGs1(text);
   // Some scanners send the symbol's first function character as a separator.
   const offset = carrier.length + (rest.startsWith(GS) ? 1 : 0);
@@ -64,7 +64,7 @@ function labelOf({ elements, problem }: ReturnType<typeof splitElements>, thisYe
 }
 
 /** What is wrong with the characters, the check digit or the date of one value. */
-function valueProblems(element: Element, thisYear: number): readonly LabelProblem[] {
+function valueProblems(element: LabelElement, thisYear: number): readonly LabelProblem[] {
   const { ai, value, at } = element;
   let from = 0;
   for (const part of IDENTIFIERS.get(ai)?.parts ?? []) {
@@ -87,20 +87,20 @@ function valueProblems(element: Element, thisYear: number): readonly LabelProble
 }
 
 /** @param end how many characters of the value belong to the key, the check digit being the last of them */
-function checkDigitProblem({ ai, value, at }: Element, end: number): LabelProblem | null {
+function checkDigitProblem({ ai, value, at }: LabelElement, end: number): LabelProblem | null {
   const found = value[end - 1] as string;
   const shouldBe = String(checkDigitOf(value.slice(0, end - 1)));
   return found === shouldBe ? null : { is: 'checkDigit', ai, value, at: at + end - 1, found, shouldBe };
 }
 
-function dateProblem({ ai, value, at }: Element, thisYear: number): LabelProblem | null {
+function dateProblem({ ai, value, at }: LabelElement, thisYear: number): LabelProblem | null {
   const read = readLabelDate(value, thisYear);
   if ('date' in read) return null;
   return { is: 'impossibleDate', ai, value, at: at + (read.wrong === 'month' ? 2 : 4), ...read };
 }
 
 /** An identifier may be repeated with the same value; with another one nobody knows which is right. */
-function contradictions(elements: readonly Element[]): readonly LabelProblem[] {
+function contradictions(elements: readonly LabelElement[]): readonly LabelProblem[] {
   const first = new Map<string, string>();
   return elements.flatMap(({ ai, value }): readonly LabelProblem[] => {
     const before = first.get(ai);
@@ -109,20 +109,20 @@ function contradictions(elements: readonly Element[]): readonly LabelProblem[] {
   });
 }
 
-function saidBy(elements: readonly Element[], thisYear: number): Label {
-  const valueOf = (ai: string): string | null => elements.find((element) => element.ai === ai)?.value ?? null;
+function saidBy(elements: readonly LabelElement[], thisYear: number): Label {
+  const said = (ai: string): string | null => elements.find((element) => element.ai === ai)?.value ?? null;
   const dateOf = (ai: string) => {
-    const digits = valueOf(ai);
+    const digits = said(ai);
     const read = digits === null ? null : readLabelDate(digits, thisYear);
     return read !== null && 'date' in read ? read.date : null;
   };
-  const count = valueOf('30');
+  const count = said('30');
   return {
-    gtin: valueOf('01'),
-    lot: valueOf('10'),
+    gtin: said('01'),
+    lot: said('10'),
     expiresOn: dateOf('17'),
     madeOn: dateOf('11'),
-    serial: valueOf('21'),
+    serial: said('21'),
     count: count === null ? null : Number(count),
     elements,
   };

@@ -1,12 +1,12 @@
 import { hidesElements } from './hidden-elements.ts';
 import { type Identifier, identifierAt } from './identifiers.ts';
-import type { Element, LabelProblem } from './label.ts';
+import type { LabelElement, LabelProblem } from './label.ts';
 
 /** The separator between elements as scanners send it: ASCII 29, "group separator". */
 export const GS = '\u001d';
 
 /** Elements in the order of the label; the problem ends the reading, since what follows cannot be told apart any more. */
-export type Split = { elements: readonly Element[]; problem: LabelProblem | null };
+export type Split = { elements: readonly LabelElement[]; problem: LabelProblem | null };
 
 /**
  * Splits element strings into identifiers and values: one of predefined length ends by itself, every other at the
@@ -14,7 +14,7 @@ export type Split = { elements: readonly Element[]; problem: LabelProblem | null
  * @param offset characters that stood before `text` in the scan
  */
 export function splitElements(text: string, offset: number): Split {
-  const elements: Element[] = [];
+  const elements: LabelElement[] = [];
   let at = 0;
   while (at < text.length) {
     const identifier = identifierAt(text, at);
@@ -41,7 +41,7 @@ const NEXT_BRACKETS = /\(\d{2,4}\)/g;
 
 /** Splits the form that people read and type: `(01)…(17)…(10)…`. Blanks around a value are not part of it. */
 export function splitBracketed(text: string, offset: number): Split {
-  const elements: Element[] = [];
+  const elements: LabelElement[] = [];
   let at = 0;
   while (at < text.length) {
     BRACKETS.lastIndex = at;
@@ -67,15 +67,15 @@ export function splitBracketed(text: string, offset: number): Split {
 function lengthProblem({ ai, least, most }: Identifier, value: string, ended: boolean): LabelProblem | null {
   if (value.length < least) return { is: 'tooShort', ai, value, least };
   if (value.length <= most) return null;
-  return ended ? { is: 'tooLong', ai, value, most } : { is: 'separatorMissing', ai, value, then: null };
+  return ended ? { is: 'tooLong', ai, value, most } : { is: 'separatorMissing', ai, value, tail: null };
 }
 
 /** Whether a value of varying length seems to hold what should be the next element. */
-function runningOn(elements: readonly Element[]): LabelProblem | null {
+function runningOn(elements: readonly LabelElement[]): LabelProblem | null {
   const read = new Set(elements.map(({ ai }) => ai));
   for (const { ai, value } of elements) {
-    const then = hidesElements(ai, value, read);
-    if (then !== null) return { is: 'separatorMissing', ai, value, then };
+    const tail = hidesElements(ai, value, read);
+    if (tail !== null) return { is: 'separatorMissing', ai, value, tail };
   }
   return null;
 }

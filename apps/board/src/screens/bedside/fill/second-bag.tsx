@@ -1,5 +1,4 @@
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
-import { dateAt } from '@slackwater/domain/time/zone';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
@@ -17,7 +16,7 @@ import { startFillAct } from './fill-act.ts';
 
 /** Another bag on the same visit: the rest of a stopped fill, or a second bag; checked like the first. */
 export const SecondBag = () => {
-  const { state, policy, view, ward, record, sending, back } = useBedside();
+  const { state, policy, view, record, sending, back } = useBedside();
   const wanted = wantedInVisit(state, policy);
   const given = givenInVisit(state);
   const rest = wanted && given.volumeMl !== null ? Math.max(0, wanted.fillMl - given.volumeMl) : null;
@@ -59,8 +58,8 @@ export const SecondBag = () => {
   const rows = checkBag(
     bag,
     { solutionId: wanted.solutionId, fillMl: volumeMl ?? wanted.fillMl },
-    policy.formulary,
-    dateAt(serverClock.now(), ward.zone),
+    policy,
+    serverClock.now(),
   );
   const wrong = rows.find(stops);
   const start = async () => {

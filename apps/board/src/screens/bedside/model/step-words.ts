@@ -57,6 +57,7 @@ export const KIND_WORDS: Record<EntryKind, string> = {
   retracted: 'Retraction',
   identityChanged: 'Name or cautions changed',
   erased: 'Erased by law',
+  suppliesChanged: 'Products or recalls changed',
   settingsChanged: 'Settings changed',
   imported: 'Imported exchange',
 };

@@ -4,7 +4,12 @@ import { formatIsoDate } from '@slackwater/domain/words/numbers';
 import { cx } from '../../../ui/class-names.ts';
 import styles from './in-hand.module.css';
 
-const CHECKS: Record<BagRow['check'], string> = { solution: '1 Solution', volume: '2 Amount', expiry: '3 Expiry' };
+const CHECKS: Record<BagRow['check'], string> = {
+  solution: '1 Solution',
+  volume: '2 Amount',
+  expiry: '3 Expiry',
+  lot: 'Lot',
+};
 
 const VERDICTS: Record<BagVerdict, string> = {
   same: 'same',
@@ -13,6 +18,9 @@ const VERDICTS: Record<BagVerdict, string> = {
   different: 'different',
   tooSmall: 'too small',
   expired: 'expired',
+  notRecalled: 'no recall',
+  recalled: 'recalled',
+  unread: 'not read',
   unknown: 'by eye',
 };
 

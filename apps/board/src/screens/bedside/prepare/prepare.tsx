@@ -1,7 +1,6 @@
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
-import { dateAt } from '@slackwater/domain/time/zone';
 import { serverClock } from '../../../api/clock.ts';
 import { newId } from '../../../api/ids.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
@@ -21,7 +20,7 @@ import { PurposeChoice } from './purpose-choice.tsx';
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
   const bedside = useBedside();
-  const { state, policy, ward, view, patientId, record, sending } = bedside;
+  const { state, policy, view, patientId, record, sending } = bedside;
   const [draft, setDraft, forget] = useDraft<PrepareDraft>(
     `prepare:${patientId}:${state.head ?? 'first'}`,
     EMPTY_PREPARE,
@@ -41,8 +40,7 @@ export const Prepare = () => {
           read: 'typed' as const,
         }
       : null;
-  const today = dateAt(serverClock.now(), ward.zone);
-  const rows = bag && wanted ? checkBag(bag, wanted, policy.formulary, today) : [];
+  const rows = bag && wanted ? checkBag(bag, wanted, policy, serverClock.now()) : [];
   const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
 
   const keep = async (override: { reason: string; physician: string | null } | null) => {

@@ -179,6 +179,7 @@ const TELLING: Telling = {
   retracted: ({ reason }) => said('Retracted', [reason]),
   identityChanged: ({ fields }) => said('Identity put right', [fields.join(', ')]),
   erased: ({ reason }) => said('Erased by law', [reason]),
+  suppliesChanged: plain('suppliesChanged'),
   settingsChanged: plain('settingsChanged'),
   imported: (payload, words) =>
     said(`Imported: drained ${volume(payload.drainedMl)}, filled ${volume(payload.filledMl)}`, [
