@@ -25,7 +25,7 @@ beforeAll(async () => {
     id: 'a',
     solutionId: 'glucose-2.27',
     fillMl: 2000,
-    additives: null,
+    additives: [],
     windowMinutes: 0,
     condition: null,
   };
@@ -151,7 +151,7 @@ describe('a scanned bag is judged on the server', () => {
     const visit = { patientId, visitId: prepare.visitId as string };
     const connect = draft('connect', {}, { ...visit, after: prepare.id, happenedAt: prepare.happenedAt });
     expect((await send(charge, 'kestrel', prepare, connect)).status).toBe(200);
-    const named = { revisionId, itemId: 'a', orderId: null, prescribedMl: 2000, additives: null, flushMl: 100 };
+    const named = { revisionId, itemId: 'a', orderId: null, prescribedMl: 2000, additives: [], flushMl: 100 };
     const fill = (bag: BagInHand) =>
       draft(
         'startFill',
