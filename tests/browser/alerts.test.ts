@@ -74,8 +74,9 @@ it('is taken on the board with one press, at most for the ward’s time', async 
   await eventually(() => row.innerText()).toMatch(/Lindahl has it to \d\d:\d\d/);
   const { rows } = await (await ward.as('okoro')).get<BoardSnapshot>(`/api/wards/${WARD}/board`);
   const [alert] = rows.find(({ bed }) => bed === '17')?.alerts ?? [];
-  // 30 min at most: the ward's default
-  expect(alert?.owner?.until).toBeLessThanOrEqual(Date.now() + 30 * MINUTE_MS);
+  // 30 min at most: the ward's default; a browser's idea of the ward's clock may lie up to 2 min ahead, as the ward allows
+  expect(alert?.owner?.until).toBeGreaterThan(Date.now() + 25 * MINUTE_MS);
+  expect(alert?.owner?.until).toBeLessThanOrEqual(Date.now() + 32 * MINUTE_MS);
 });
 
 it('is snoozed with an end, and stays in sight meanwhile', async () => {
