@@ -4,7 +4,7 @@ import type { Where } from '@slackwater/tools/database';
 import { defaultDataFolder, projectRoot } from '@slackwater/tools/paths';
 import { z } from 'zod';
 import type { Hooks } from './alarms/hooks/hook.ts';
-import { readHooks } from './alarms/hooks/read-hooks.ts';
+import { isOnThisMachine, readHooks } from './alarms/hooks/read-hooks.ts';
 
 /** One setting of the process: what it means, what holds without it, what it costs to get wrong. */
 type Setting = { meaning: string; byDefault: string; misuse: string };
@@ -80,7 +80,7 @@ export const SETTINGS = {
       'Paging systems that are told of alerts: entries apart by ;, each an https:// address, its secret (whsec_ and base64) and ranks as high,medium (high without)',
     byDefault: 'none: nobody outside the ward is told',
     misuse:
-      'Whoever has the secret can forge pages. An address that is not yours learns beds and kinds of alerts. It replaces no alarm of its own: a pager may be off.',
+      'Whoever has the secret can forge pages. An address that is not yours learns beds and kinds of alerts. It replaces no alarm of its own: a pager may be off. With the demonstration only this machine may be told.',
   },
   SLACKWATER_HOOKS_INSIDE: {
     meaning:
@@ -213,6 +213,12 @@ function judged(env: z.infer<typeof schema>): Config {
     refuse(`SLACKWATER_DEMO=1 is refused with HOST=${env.HOST}: demonstration accounts have a published password.`);
   if (demonstration && (trustProxy || tls))
     refuse('SLACKWATER_DEMO=1 is refused with TLS or TRUST_PROXY: demonstration accounts have a published password.');
+
+  const beyond = hooks.hooks.find(({ url }) => !isOnThisMachine(url));
+  if (demonstration && beyond)
+    refuse(
+      `SLACKWATER_HOOKS to ${beyond.url} is refused with the demonstration: invented alerts would page real people.`,
+    );
 
   const folder = resolve(env.SLACKWATER_DATA ?? defaultDataFolder);
   if (!env.DATABASE_URL && !demonstration && `${folder}/`.startsWith(`${projectRoot}/`)) {

@@ -44,10 +44,15 @@ function hookOf(entry: string, number: number, inside: readonly string[]): Hook 
   const reachable = listOf(inside);
   if (isIP(host) !== 0 && !mayBeReached(host, reachable))
     refuse(`${host} is no public address: name it in SLACKWATER_HOOKS_INSIDE if it is the hospital's own`);
-  const onThisMachine = host === 'localhost' || host === '::1' || host.startsWith('127.');
-  if (url.protocol !== 'https:' && !(url.protocol === 'http:' && onThisMachine))
+  if (url.protocol !== 'https:' && !(url.protocol === 'http:' && isOnThisMachine(address)))
     refuse('its address begins with https:// (http:// only on this machine)');
   return { url: url.href, key: keyOf(secret) ?? refuse(KEY_WORDS), ranks: ranksOf(ranks) ?? refuse(RANK_WORDS) };
+}
+
+/** Whether an address, as `readHooks` takes it, leads to this machine. */
+export function isOnThisMachine(address: string): boolean {
+  const { hostname } = new URL(address);
+  return hostname === 'localhost' || hostname === '[::1]' || hostname.startsWith('127.');
 }
 
 const KEY_WORDS = `its secret is whsec_ and ${KEY_BYTES.least} to ${KEY_BYTES.most} bytes in base64`;
