@@ -16,6 +16,7 @@ export const patterns = {
   prescription: '/patients/:id/prescription',
   observations: '/patients/:id/observations',
   rounds: '/patients/:id/rounds',
+  workUp: '/patients/:id/work-up',
 } as const;
 
 const ward =
@@ -45,4 +46,5 @@ export const paths = {
   prescription: patient('/prescription'),
   observations: patient('/observations'),
   rounds: patient('/rounds'),
+  workUp: patient('/work-up'),
 };

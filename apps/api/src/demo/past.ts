@@ -5,6 +5,7 @@ import { tellNow } from './present.ts';
 import type { ScenarioItem, StandingNow } from './scenario.ts';
 import { itemOf, type Telling } from './telling.ts';
 import { type VisitTimes, writeVisit } from './visit.ts';
+import { cloudyExchange, tellPeritonitis } from './work-ups.ts';
 
 /** Older visits stand as rows of a flow sheet; newer ones step by step. */
 const STEP_BY_STEP_MS = 30 * HOUR_MS;
@@ -19,7 +20,8 @@ export function tellExchanges(telling: Telling): void {
   );
   adjustLastDrains(exchanges, patient.now);
   const isRecent = ({ fill }: PastExchange) => fill.endedAt >= now - STEP_BY_STEP_MS;
-  for (const exchange of exchanges) if (!isRecent(exchange)) tellAsRow(telling, exchange);
+  const cloudy = cloudyExchange(telling, exchanges);
+  for (const exchange of exchanges) if (!isRecent(exchange)) tellAsRow(telling, exchange, exchange === cloudy);
   let deficitMl = Number.POSITIVE_INFINITY;
   for (const exchange of exchanges.filter(isRecent)) {
     deficitMl += lackingMl(telling, exchange);
@@ -55,19 +57,24 @@ function adjustLastDrains(exchanges: PastExchange[], state: StandingNow): void {
   if (missing) missing.drainedMl = null;
 }
 
-function tellAsRow({ book, patient, items }: Telling, { drain, fill }: PastExchange): void {
+function tellAsRow(telling: Telling, { drain, fill }: PastExchange, cloudy: boolean): void {
+  const { book, patient, items } = telling;
   const item = items[fill.item] as PrescriptionItem;
-  book.observe('imported', fill.endedAt, patient.nurse, {
+  const drainId = book.observe('imported', fill.endedAt, patient.nurse, {
     drainStartedAt: drain?.startedAt ?? null,
     drainEndedAt: drain?.endedAt ?? null,
     drainedMl: drain?.drainedMl ?? null,
-    appearance: drain ? ['clear'] : [],
+    appearance: drain ? [cloudy ? 'cloudy' : 'clear'] : [],
     fillStartedAt: fill.startedAt,
     fillEndedAt: fill.endedAt,
     filledMl: item.fillMl,
     solutionId: item.solutionId,
     note: null,
   });
+  if (!cloudy || !drain) return;
+  const before = (fill.item + items.length - 1) % items.length;
+  const dwellMinutes = dwellMinutesOf(patient.items, before);
+  tellPeritonitis(telling, { drainId, startedAt: drain.startedAt, dwellMinutes });
 }
 
 function tellStepByStep(telling: Telling, { drain, fill }: PastExchange, confirmedEmpty: boolean): void {

@@ -3,6 +3,7 @@ import { drainedMlOf, dwellMinutesOf } from './exchanges.ts';
 import type { ScenarioItem } from './scenario.ts';
 import { itemOf, type Telling } from './telling.ts';
 import { type VisitTimes, writeVisit } from './visit.ts';
+import { tellOpenWorkUp } from './work-ups.ts';
 
 /** The visit, hold or absence that is under way at `now`. */
 export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: number }): void {
@@ -46,6 +47,13 @@ export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: numb
       true,
     );
 
+  const drainedTimes = (since: number) => ({
+    preparedAt: ago(since + 22),
+    connectedAt: ago(since + 17),
+    drainStartedAt: ago(since + 16),
+    drainEndedAt: ago(since),
+  });
+
   switch (state.is) {
     case 'preparing':
       visit({ preparedAt: ago(state.sinceMinutes) });
@@ -61,17 +69,17 @@ export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: numb
       });
       break;
     case 'drained':
-    case 'drainedCloudy':
-      visit(
-        {
-          preparedAt: ago(state.sinceMinutes + 22),
-          connectedAt: ago(state.sinceMinutes + 17),
-          drainStartedAt: ago(state.sinceMinutes + 16),
-          drainEndedAt: ago(state.sinceMinutes),
-        },
-        state.is === 'drainedCloudy' ? 'cloudy' : 'clear',
-      );
+      visit(drainedTimes(state.sinceMinutes));
       break;
+    case 'drainedCloudy': {
+      const times = drainedTimes(state.sinceMinutes);
+      const startedAt = times.drainStartedAt;
+      const drainId = visit(times, 'cloudy');
+      if (drainId === null) break;
+      const dwellMinutes = Math.round((startedAt - newest.endedAt) / MINUTE_MS);
+      tellOpenWorkUp(telling, { drainId, startedAt, dwellMinutes }, startedAt + 5 * MINUTE_MS);
+      break;
+    }
     case 'filling':
       visit({
         preparedAt: ago(state.sinceMinutes + 26),

@@ -35,6 +35,8 @@ export type ScenarioPatient = {
   mostInsideMl: number | null;
   acute: boolean;
   admittedDaysAgo?: number;
+  /** A drain so long ago was cloudy, and it was peritonitis. */
+  peritonitisDaysAgo?: number;
   items: readonly ScenarioItem[];
   now: StandingNow;
 };

@@ -35,8 +35,8 @@ const bagOf = (item: ScenarioItem, preparedAt: EpochMs): BagInHand => ({
   read: 'typed',
 });
 
-/** Writes one visit, step by step, as far as it has come. */
-export function writeVisit(book: Diary, story: VisitStory, settings: WardSettings): void {
+/** Writes one visit, step by step, as far as it has come. @returns its first drain */
+export function writeVisit(book: Diary, story: VisitStory, settings: WardSettings): string | null {
   const { times, item, nurse } = story;
   const visitId = randomUUIDv7();
   const bag = item ? bagOf(item.of, times.preparedAt) : null;
@@ -50,10 +50,10 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
     bagChecks: bag && { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: null },
     override: null,
   });
-  if (times.connectedAt === undefined) return;
+  if (times.connectedAt === undefined) return null;
   book.step('connect', times.connectedAt, nurse, visitId, {});
 
-  if (times.drainStartedAt !== undefined) writeDrain(book, story, visitId, times.drainStartedAt);
+  const drainId = times.drainStartedAt === undefined ? null : writeDrain(book, story, visitId, times.drainStartedAt);
 
   if (times.fillStartedAt !== undefined && item && bag) {
     book.step('startFill', times.fillStartedAt, nurse, visitId, {
@@ -73,7 +73,7 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
     }
   }
 
-  if (times.closedAt === undefined) return;
+  if (times.closedAt === undefined) return drainId;
   book.step('close', times.closedAt, nurse, visitId, { leftEmpty: item === null });
   const drainedMl = firstDrainMl(story);
   if (drainedMl !== null && times.drainStartedAt !== undefined) {
@@ -91,6 +91,7 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
     book.observe('measure', times.closedAt + 2 * MINUTE_MS, nurse, measure, visitId);
     book.observe('bagFate', times.closedAt + 3 * MINUTE_MS, nurse, { drain: 1, fate: 'discarded' }, visitId);
   }
+  return drainId;
 }
 
 /** What a second drain brings when nothing stayed behind, mL. */
@@ -100,11 +101,11 @@ const COMFORTABLE = { pain: 0, phase: null, cramp: false, breathless: false, lea
 const firstDrainMl = ({ drainedMl, confirmedEmpty }: VisitStory): number | null =>
   drainedMl !== null && confirmedEmpty ? drainedMl - SECOND_DRAIN_ML : drainedMl;
 
-function writeDrain(book: Diary, story: VisitStory, visitId: string, startedAt: EpochMs): void {
+function writeDrain(book: Diary, story: VisitStory, visitId: string, startedAt: EpochMs): string {
   const { times, nurse, confirmedEmpty } = story;
-  book.step('startDrain', startedAt, nurse, visitId, {});
+  const drainId = book.step('startDrain', startedAt, nurse, visitId, {});
   const { drainEndedAt } = times;
-  if (drainEndedAt === undefined) return;
+  if (drainEndedAt === undefined) return drainId;
   const seenAt = Math.min(startedAt + 5 * MINUTE_MS, drainEndedAt);
   book.observe('appearance', seenAt, nurse, { drain: 1, appearance: [story.appearance], note: null }, visitId);
   book.observe('comfort', seenAt, nurse, { phase: 'drain', comfort: COMFORTABLE }, visitId);
@@ -112,7 +113,7 @@ function writeDrain(book: Diary, story: VisitStory, visitId: string, startedAt: 
   book.step('endDrain', stoppedAt, nurse, visitId, { flow: 'stopped' });
   const drainedMl = firstDrainMl(story);
   if (drainedMl !== null) writeReading(book, nurse, visitId, stoppedAt, 1, Math.round(drainedMl / 50) * 50);
-  if (!confirmedEmpty) return;
+  if (!confirmedEmpty) return drainId;
 
   book.step('startDrain', drainEndedAt - 3 * MINUTE_MS, nurse, visitId, {});
   book.step('endDrain', drainEndedAt, nurse, visitId, { flow: 'stopped' });
@@ -121,6 +122,7 @@ function writeDrain(book: Diary, story: VisitStory, visitId: string, startedAt: 
     reason: 'secondDrainUnder100Ml',
     note: `Turned on the side, drained again: ${SECOND_DRAIN_ML} mL`,
   });
+  return drainId;
 }
 
 function writeReading(book: Diary, nurse: string, visitId: string, at: EpochMs, drain: number, volumeMl: number): void {

@@ -1,5 +1,5 @@
 import type { BedsideState } from '../bedside/state.ts';
-import { FINDINGS, type Finding, findingsOfComfort } from '../effluent/finding.ts';
+import { causeOfComfort, FINDINGS, type Finding, findingsOfComfort } from '../effluent/finding.ts';
 import { nextWords, RESPONSES } from '../effluent/responses.ts';
 import { EXIT_SITE_SCORE_SENSITIVITY_PERCENT, exitSiteFinding } from '../peritonitis/exit-site.ts';
 import { isNewCatheter } from '../peritonitis/new-catheter.ts';
@@ -10,10 +10,6 @@ import { clockOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 const BY_A_PERSON = 'A person clears it with a reason; feeling better later does not.';
-
-/** One alert for a visit's drain, one for its fill, one for each word between visits. */
-const causeOf = ({ entryId, visitId, when }: SaidComfort): string =>
-  visitId === null ? entryId : `${visitId}/${when}`;
 
 /** What was said in this stay, oldest first. */
 const saidInStay = ({ comforts, stay }: BedsideState): readonly SaidComfort[] =>
@@ -32,7 +28,8 @@ function spansOfSaid(
   for (const said of saidInStay(state)) {
     const found = findingsOfComfort(said.comfort, { severePainFrom }).filter((one) => findings.includes(one));
     if (found.length === 0) continue;
-    const cause = causeOf(said);
+    // One alert for a visit's drain, one for its fill, one for each word between visits.
+    const cause = causeOfComfort(said.entryId, said.visitId, said.when);
     const rank = found.some((one) => rankOf(one, said) === 'high') ? 'high' : 'medium';
     const before = byCause.get(cause);
     if (before?.rank === 'high' || (before !== undefined && rank === 'medium')) continue;

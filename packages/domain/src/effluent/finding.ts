@@ -61,6 +61,10 @@ export function findingsOfComfort(
   return inOrder(found.filter((one) => one !== false));
 }
 
+/** What a word on comfort is about: a visit's drain or fill, or between visits the word itself. */
+export const causeOfComfort = (entryId: string, visitId: string | null, when: 'drain' | 'fill' | 'between'): string =>
+  visitId === null ? entryId : `${visitId}/${when}`;
+
 /** What the look of an exit site asks for: a score under the limit with any sign at all is a finding too. */
 export function findingsOfExitSite(site: ExitSite): readonly Finding[] {
   const found = exitSiteFinding(site).value;

@@ -34,7 +34,10 @@ export const bagFateRule: Judge<'bagFate'> = (state, draft) => {
   const visit = visitInReach(state, draft.visitId);
   const seen = visit?.drains[drain - 1]?.appearance.filter((one) => KEEP_THE_BAG.includes(one)) ?? [];
   if (fate !== 'discarded' || seen.length === 0) return [];
-  const sampled = visit?.bagFates.some((one) => one.drain === drain && one.fate === 'kept' && one.sampleSent) ?? false;
+  const drainId = visit?.drains[drain - 1]?.entryId;
+  const sampled =
+    visit?.bagFates.some((one) => one.drain === drain && one.fate === 'kept' && one.sampleSent) ||
+    state.workUps.some(({ samples }) => samples.some((sample) => sample.drainId === drainId));
   if (sampled) return [];
   const message = `The effluent was ${seen.join(', ')}: keep the bag, say where, and that the sample went.`;
   return [refusal('keep-cloudy-bag', message, 'payload.fate', fate, 'kept')];

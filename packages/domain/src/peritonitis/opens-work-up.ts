@@ -6,7 +6,7 @@ import { minutesBetween } from '../time/instant.ts';
 import { openWorkUp, type WorkUp } from './work-up.ts';
 
 /** The drains that the bedside still holds, newest first, each with its dwell; imported history is none. */
-function drainsHeld(state: BedsideState): readonly { drain: DrainOut; dwell: Dwell }[] {
+export function drainsHeld(state: BedsideState): readonly { drain: DrainOut; dwell: Dwell }[] {
   const dwells = [
     ...(state.openDwell ? [state.openDwell] : []),
     ...state.lastDwells.filter((dwell) => !dwell.imported),

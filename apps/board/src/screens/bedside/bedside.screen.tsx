@@ -11,6 +11,7 @@ import styles from './bedside.module.css';
 import { type Bedside, BedsideProvider } from './bedside-context.ts';
 import { BedsideAlerts } from './beside/bedside-alerts.tsx';
 import { BesideWork } from './beside/beside-work.tsx';
+import { BesideWorkUp } from './beside/beside-work-up.tsx';
 import { OnThisDevice } from './beside/on-this-device.tsx';
 import { ConflictDialog } from './conflict/conflict-dialog.tsx';
 import { placeOf } from './model/place.ts';
@@ -107,6 +108,7 @@ export const Component = () => {
                 <aside className={styles.side} aria-label="Beside it">
                   <OnThisDevice />
                   <BedsideAlerts />
+                  <BesideWorkUp />
                   <BesideWork place={place} />
                 </aside>
               )}

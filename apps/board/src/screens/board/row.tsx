@@ -74,6 +74,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         {row.likeNameBeds.length > 0 && (
           <span className={styles.like}>name like Bed {row.likeNameBeds.join(', ')}</span>
         )}
+        {row.workUp && <span className={styles.workUp}>{workUpWords(row.workUp.awaiting)}</span>}
         <span className={styles.identifiers}>
           <span>{formatIsoDate(patient.dateOfBirth)}</span>{' '}
           <span className={styles.number}>{patient.hospitalNumber}</span>
@@ -132,8 +133,13 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
 /** A new ward day begins without an exchange. */
 const NoExchange = () => <b className={styles.noExchange}>No exchange</b>;
 
-/** A like name, a long strength or a long name takes a second line even far below. */
+/** The suspected peritonitis that is open, by what it waits for first. */
+const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): string =>
+  first === undefined ? 'work-up to conclude' : `work-up: ${first} awaited`;
+
+/** A like name, a work-up, a long strength or a long name takes a second line even far below. */
 const needsTwoLines = (row: BoardRow): boolean =>
   row.likeNameBeds.length > 0 ||
+  row.workUp !== null ||
   (row.insideStrength?.length ?? 0) > 8 ||
   row.patient.family.length + row.patient.given.length > 22;

@@ -4,7 +4,7 @@ import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
 
 type CardProps = {
-  observing: Observing;
+  observing: Pick<Observing, 'sending' | 'closed'>;
   title: string;
   /** The last one, in words. */
   last?: ReactNode;

@@ -5,7 +5,6 @@ import { Choice } from '../../ui/choice.tsx';
 import { readDigits } from '../../ui/digits.ts';
 import { Field } from '../../ui/field.tsx';
 import { NumberField } from '../../ui/number-field.tsx';
-import { Tick } from '../bedside/shared/tick.tsx';
 import { Card } from './card.tsx';
 import type { Observing } from './observe-context.ts';
 
@@ -86,54 +85,6 @@ export const BowelsCard = ({ observing }: { observing: Observing }) => {
           { value: 'no', label: 'Not opened' },
         ]}
       />
-      <Field label="In words" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
-    </Card>
-  );
-};
-
-type Sign = 0 | 1 | 2;
-const SIGNS = ['swelling', 'crust', 'redness', 'pain', 'drainage'] as const;
-const NONE = { swelling: 0 as Sign, crust: 0 as Sign, redness: 0 as Sign, pain: 0 as Sign, drainage: 0 as Sign };
-
-/** The exit site: pus alone is infection; a low score does not exclude one (sensitivity 64 %: Clin Nephrol 2014;81:100). */
-export const ExitSiteCard = ({ observing }: { observing: Observing }) => {
-  const { patient, keep } = observing;
-  const [draft, setDraft, forget] = useDraft(`exit-site:${patient.patientId}`, { ...NONE, pus: false, note: '' });
-  const score = SIGNS.reduce<number>((sum, sign) => sum + draft[sign], 0);
-  return (
-    <Card
-      observing={observing}
-      title="Exit site"
-      last={`score ${score} of 10`}
-      action="Keep the exit site"
-      missing={null}
-      onKeep={async () => {
-        const { note, ...signs } = draft;
-        if (await keep('exitSite', { ...signs, note: note.trim() || null })) forget();
-      }}
-    >
-      {SIGNS.map((sign) => (
-        <Choice
-          key={sign}
-          label={sign[0]?.toUpperCase() + sign.slice(1)}
-          value={draft[sign]}
-          onChange={(value) => setDraft({ ...draft, [sign]: value })}
-          options={[
-            { value: 0 as Sign, label: 'None' },
-            { value: 1 as Sign, label: 'Some' },
-            { value: 2 as Sign, label: 'Marked' },
-          ]}
-        />
-      ))}
-      <Tick checked={draft.pus} onChange={(pus) => setDraft({ ...draft, pus })}>
-        Pus
-      </Tick>
-      {(draft.pus || score >= 4) && (
-        <p>
-          <b>Taken for an infection: tell the physician.</b> Pus alone, or a score of 4 and more (from memory). A lower
-          score does not exclude one.
-        </p>
-      )}
       <Field label="In words" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
     </Card>
   );

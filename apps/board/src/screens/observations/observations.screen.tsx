@@ -15,10 +15,12 @@ import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
 import { usePatient } from '../bedside/shared/use-patient.ts';
 import { useRecord } from '../bedside/shared/use-record.ts';
-import { BowelsCard, ExitSiteCard, FluidCard } from './fluid-cards.tsx';
+import { ExitSiteCard } from './exit-site-card.tsx';
+import { BowelsCard, FluidCard } from './fluid-cards.tsx';
 import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
 import { DischargeCard, MoveBedCard, OffWardCard, TransferCard } from './stay-cards.tsx';
+import { SymptomsCard } from './symptoms-card.tsx';
 import { GlucoseCard, PressureCard, TemperatureCard, WeightCard } from './vital-cards.tsx';
 
 export const loader = loadPatient;
@@ -60,6 +62,11 @@ const Observations = ({ refused, onTransfer }: ObservationsProps) => {
   const at = () => serverClock.now() - minutesAgo * MINUTE_MS;
   const keep = <K extends EntryKind>(kind: K, payload: Payloads[K]) =>
     recorder.record([act(kind, payload, at())], null);
+  const keepAll: Observing['keepAll'] = (acts) =>
+    recorder.record(
+      acts.map((one) => ({ ...one, happenedAt: at() }) as Act),
+      null,
+    );
   const closed = patient.mayDo('recordObservation')
     ? patient.state.stay
       ? null
@@ -67,7 +74,7 @@ const Observations = ({ refused, onTransfer }: ObservationsProps) => {
     : 'not in your role';
   const transfer = (acts: readonly Act[]) =>
     onTransfer(patient.view.wardId, composeBatch(acts, { patientId: patient.patientId, visitId: null, head: null }));
-  const observing: Observing = { patient, sending: recorder.sending, closed, keep, transfer, at };
+  const observing: Observing = { patient, sending: recorder.sending, closed, keep, keepAll, transfer, at };
   return (
     <PatientPage patient={patient} recorder={recorder}>
       {refused && (
@@ -97,6 +104,7 @@ const Observations = ({ refused, onTransfer }: ObservationsProps) => {
           <GlucoseCard observing={observing} />
           <TemperatureCard observing={observing} />
           <BowelsCard observing={observing} />
+          <SymptomsCard observing={observing} />
           <ExitSiteCard observing={observing} />
           <OffWardCard observing={observing} />
           <MoveBedCard observing={observing} />

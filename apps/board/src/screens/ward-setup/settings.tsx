@@ -8,11 +8,12 @@ import { wardQuery } from '../../api/queries.ts';
 import { MARK_WORDS } from '../../components/mark-words.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { MARK_WORDS } from './mark-words.ts';
 import styles from './settings.module.css';
 import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
 
 const SECTIONS: readonly { title: string; holds: (key: SettingKey) => boolean }[] = [
-  { title: 'Times and alerts', holds: (key) => ['min', 'h', '%'].includes(SETTINGS[key].unit) },
+  { title: 'Times and alerts', holds: (key) => ['min', 'h', 'days', '%', 'of 10'].includes(SETTINGS[key].unit) },
   {
     title: 'Volumes and measures',
     holds: (key) => ['mL', 'g', 'g/mL'].includes(SETTINGS[key].unit) && !isExpected(key),

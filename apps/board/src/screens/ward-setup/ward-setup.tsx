@@ -3,6 +3,7 @@ import { useMay } from '../../api/use-session.ts';
 import { StreamNotices } from '../../components/stream-notices.tsx';
 import { TopLine } from '../../components/top-line/top-line.tsx';
 import { useBoard } from '../../live/use-ward.ts';
+import { Responses } from './responses.tsx';
 import { Settings } from './settings.tsx';
 import styles from './ward-setup.module.css';
 
@@ -17,6 +18,7 @@ export const WardSetup = ({ ward }: { ward: WardView }) => {
       <main className={styles.main}>
         <h1>What {ward.name} decides for itself</h1>
         <Settings ward={ward} mayNot={maySet ? null : 'Only a manager changes the settings'} />
+        <Responses ward={ward} mayNot={maySet ? null : 'Only a manager changes the responses'} />
       </main>
     </div>
   );

@@ -1,21 +1,21 @@
-import type { Appearance, Comfort } from '@slackwater/domain';
+import type { Appearance, Finding } from '@slackwater/domain';
+import { causeOfComfort, findingsOfAppearance, findingsOfComfort } from '@slackwater/domain/effluent/finding';
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { Button } from '../../../ui/button.tsx';
 import { Choices } from '../../../ui/choice.tsx';
-import { readDigits } from '../../../ui/digits.ts';
 import { Field } from '../../../ui/field.tsx';
-import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
+import { type ComfortDraft, NO_COMFORT, readComfort } from '../model/comfort-draft.ts';
+import { appearanceWords, comfortWords, isComfortable } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
-import { Source } from '../shared/facts.tsx';
+import { ComfortFields } from '../shared/comfort-fields.tsx';
 import formStyles from '../shared/form.module.css';
 import { By } from '../shared/heading.tsx';
-import { Tick } from '../shared/tick.tsx';
+import { Responses } from '../shared/responses.tsx';
 import { Ago, useAgo } from '../shared/when.tsx';
 import styles from './looks.module.css';
-import { adviceFor } from './looks-advice.ts';
 
 const APPEARANCES: readonly { value: Appearance; label: string }[] = [
   { value: 'clear', label: 'Clear: print readable through the bag' },
@@ -28,39 +28,29 @@ const APPEARANCES: readonly { value: Appearance; label: string }[] = [
   { value: 'green', label: 'Green' },
 ];
 
-type Felt = 'cramp' | 'breathless' | 'leakAtExit' | 'swelling';
-const FELT: readonly { value: Felt; label: string }[] = [
-  { value: 'cramp', label: 'Cramp' },
-  { value: 'breathless', label: 'Breathless' },
-  { value: 'leakAtExit', label: 'Leak at exit' },
-  { value: 'swelling', label: 'Swelling' },
-];
-
-const PAIN = { least: 0, most: 10, unit: '/10' } as const;
-
-type LooksDraft = {
+type LooksDraft = ComfortDraft & {
   appearance: readonly Appearance[];
-  felt: readonly Felt[];
-  pain: string;
   done: readonly string[];
   whom: string;
   outcome: string;
 };
-const NOTHING: LooksDraft = { appearance: [], felt: [], pain: '', done: [], whom: '', outcome: '' };
+const NOTHING: LooksDraft = { ...NO_COMFORT, appearance: [], done: [], whom: '', outcome: '' };
 
 /** Appearance and comfort in detail, what it asks for, who was told, when, and what was said. */
 export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
-  const { state, record, sending, back } = useBedside();
+  const { state, policy, record, sending, back } = useBedside();
   const visit = state.visit;
   const number = Math.max(1, visit?.drains.length ?? 1);
+  const drain = visit?.drains.at(-1);
   const [draft, setDraft, forget] = useDraft<LooksDraft>(`looks:${visit?.id ?? ''}:${number}:${phase}`, {
     ...NOTHING,
-    appearance: visit?.drains.at(-1)?.appearance ?? [],
+    appearance: drain?.appearance ?? [],
   });
   const change = (part: Partial<LooksDraft>) => setDraft({ ...draft, ...part });
   const told = useAgo(null);
-  const pain = readDigits(draft.pain, PAIN);
-  const advice = phase === 'drain' ? adviceFor(draft.appearance) : null;
+  const { comfort, problem } = readComfort(draft);
+  const ofAppearance = phase === 'drain' ? findingsOfAppearance(draft.appearance) : [];
+  const ofComfort = findingsOfComfort(comfort, policy.settings);
 
   const setAppearance = (next: readonly Appearance[]) => {
     // Clear and anything else exclude each other; pink with fibrin may stand together.
@@ -69,37 +59,33 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
     change({ appearance: kept });
   };
 
-  const comfort: Comfort = {
-    // Empty is "not asked", never "none": the criteria of peritonitis tell the two apart.
-    pain: pain.value,
-    phase: null,
-    cramp: draft.felt.includes('cramp'),
-    breathless: draft.felt.includes('breathless'),
-    leakAtExit: draft.felt.includes('leakAtExit'),
-    swelling: draft.felt.includes('swelling'),
+  /** What was found and where, as the alert about it names it: what somebody is told of hangs on that. */
+  const foundAt = (): { finding: Finding; cause: string } | null => {
+    if (ofAppearance[0] && drain) return { finding: ofAppearance[0], cause: drain.entryId };
+    if (ofComfort[0] && visit) return { finding: ofComfort[0], cause: causeOfComfort('', visit.id, phase) };
+    return null;
   };
 
-  const keep = async () => {
+  const keep = async (reached: boolean) => {
     const at = serverClock.now();
-    const about = [...draft.appearance, ...draft.felt, ...(pain.value ? [`pain ${pain.value}`] : [])].join(', ');
+    const about = [
+      ofAppearance.length > 0 ? appearanceWords(draft.appearance) : null,
+      isComfortable(comfort) ? null : comfortWords(comfort),
+    ].filter((one) => one !== null);
     const note = draft.done.length > 0 ? `Done at the bed: ${draft.done.join('; ')}.` : null;
+    const finding = foundAt();
+    const word = {
+      whom: draft.whom.trim(),
+      toldAt: told.at(),
+      outcome: draft.outcome.trim() || null,
+      about: about.join(', ') || 'comfort',
+      ...(finding ? { finding } : {}),
+      ...(reached ? {} : { notReached: true as const }),
+    };
     const acts = [
       ...(phase === 'drain' ? [act('appearance', { drain: number, appearance: draft.appearance, note }, at)] : []),
       act('comfort', { phase, comfort }, at),
-      ...(draft.whom.trim()
-        ? [
-            act(
-              'told',
-              {
-                whom: draft.whom.trim(),
-                toldAt: told.at(),
-                outcome: draft.outcome.trim() || null,
-                about: about || 'comfort',
-              },
-              at,
-            ),
-          ]
-        : []),
+      ...(word.whom ? [act('told', word, at)] : []),
     ];
     if (await record(acts)) {
       forget();
@@ -111,9 +97,10 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
     ? 'being sent'
     : phase === 'drain' && draft.appearance.length === 0
       ? 'say how it looks'
-      : pain.problem !== null
+      : problem !== null
         ? 'pain is 0 to 10'
         : null;
+  const whom = draft.whom.trim();
 
   return (
     <div className={styles.looks}>
@@ -132,52 +119,23 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
           </>
         )}
         <By>Comfort</By>
-        <Choices
-          label="What the patient feels"
-          hideLabel
-          className={styles.pairs}
-          options={FELT}
-          values={draft.felt}
-          onChange={(felt) => change({ felt })}
-        />
-        <NumberField
-          label="Pain, 0 none to 10; empty: not asked"
-          typed={draft.pain}
-          onTyped={(typed) => change({ pain: typed })}
-          {...PAIN}
-        />
+        <ComfortFields draft={draft} onChange={change} className={styles.pairs} />
       </div>
       <section className={styles.prompt} aria-live="polite">
-        <h2>{advice?.title ?? 'How it looks and feels'}</h2>
-        {advice && advice.todo.length > 0 && (
-          <ul className={styles.todo}>
-            {advice.todo.map(({ what, how }) => (
-              <li key={what}>
-                <Tick
-                  checked={draft.done.includes(what)}
-                  onChange={(ticked) =>
-                    change({ done: ticked ? [...draft.done, what] : draft.done.filter((one) => one !== what) })
-                  }
-                >
-                  <b>{what}</b> <small>{how}</small>
-                </Tick>
-              </li>
-            ))}
-          </ul>
-        )}
-        {(comfort.breathless || comfort.swelling) && (
-          <p>
-            <b>Do not fill, sit up, call.</b> Breathless with a short drain is a leak into the chest until excluded
-            (common practice).
-          </p>
-        )}
+        {ofAppearance.length + ofComfort.length === 0 && <h2>How it looks and feels</h2>}
+        <Responses
+          findings={[...ofAppearance, ...ofComfort]}
+          policy={policy}
+          done={draft.done}
+          onDone={(done) => change({ done })}
+        />
         <By>Who was told</By>
         <div className={formStyles.form}>
           <div className={formStyles.two}>
             <Field
               label="Whom"
               value={draft.whom}
-              onChange={(whom) => change({ whom })}
+              onChange={(name) => change({ whom: name })}
               maxLength={120}
               hint="left empty: nobody yet"
             />
@@ -190,11 +148,15 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
             maxLength={2000}
           />
         </div>
-        {advice && <Source>{advice.source}</Source>}
         <Acts>
-          <Button tone="main" onPress={() => void keep()} disabledBecause={because}>
-            {draft.whom.trim() ? `Keep: ${draft.whom.trim()} told` : 'Keep'}
+          <Button tone="main" onPress={() => void keep(true)} disabledBecause={because}>
+            {whom ? `Keep: ${whom} told` : 'Keep'}
           </Button>
+          {whom && (
+            <Button onPress={() => void keep(false)} disabledBecause={because}>
+              Not reached
+            </Button>
+          )}
           <Button onPress={back}>Back</Button>
         </Acts>
       </section>

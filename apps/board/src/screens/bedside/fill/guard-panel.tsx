@@ -49,7 +49,7 @@ export const GuardPanel = ({ guard }: { guard: Guard }) => {
 /** The fill may go on, but something is asked first. */
 export const GuardQuestion = ({ guard }: { guard: Guard }) => (
   <p className={styles.asks}>
-    <b>Drained all there was?</b>
+    <b>Before the fill</b>
     {guard.why}
   </p>
 );

@@ -40,13 +40,14 @@ export const PatientHead = ({ patient: { view, ward, clock, session } }: { patie
 };
 
 /** The screens of one patient, and the way back to the ward. */
-export const PatientNav = ({ patient: { patientId, view } }: { patient: PatientContext }) => (
+export const PatientNav = ({ patient: { patientId, view, state } }: { patient: PatientContext }) => (
   <nav className={styles.nav} aria-label="Screens of this patient">
     <NavLink to={paths.bedside(patientId)}>Bedside</NavLink>
     <NavLink to={paths.record(patientId)}>Record</NavLink>
     <NavLink to={paths.observations(patientId)}>Observations</NavLink>
     <NavLink to={paths.prescription(patientId)}>Prescription</NavLink>
     <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
+    {state.workUps.length > 0 && <NavLink to={paths.workUp(patientId)}>Work-up</NavLink>}
     <Link className={styles.ward} to={paths.board(view.wardId)}>
       To the ward
     </Link>
