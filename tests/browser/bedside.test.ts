@@ -371,7 +371,7 @@ describe('a cloudy drain', () => {
     await button('Something else').click();
     await page.getByLabel('Cloudy').check({ force: true });
     await page.getByRole('heading', { name: 'Cloudy: peritonitis until excluded' }).waitFor();
-    await page.getByRole('checkbox', { name: /Sample taken/ }).check();
+    await page.getByRole('checkbox', { name: /^Send/ }).check();
     await page.getByLabel('Whom').fill('Dr Imre Solberg');
     await page.getByLabel('What was said, what follows').fill('comes at once');
     await button(/^Keep: Dr Imre Solberg told/).click();

@@ -7,8 +7,8 @@ import { useId, useState } from 'react';
 import { draft, sendEntries } from '../../api/entries.ts';
 import { wordsOf } from '../../api/problems.ts';
 import { wardQuery } from '../../api/queries.ts';
+import { MARK_WORDS } from '../../components/mark-words.ts';
 import { Button } from '../../ui/button.tsx';
-import { MARK_WORDS } from './mark-words.ts';
 import styles from './responses.module.css';
 
 const PART_WORDS: Record<ResponsePart, string> = {

@@ -8,7 +8,6 @@ import { wardQuery } from '../../api/queries.ts';
 import { MARK_WORDS } from '../../components/mark-words.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
-import { MARK_WORDS } from './mark-words.ts';
 import styles from './settings.module.css';
 import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
 
