@@ -392,7 +392,7 @@ describe('a cloudy drain', () => {
     const finish = button(/^Finish and sign/);
     await finish.waitFor();
     expect(await finish.getAttribute('aria-disabled')).toBe('true');
-    expect(await page.getByText('Discarded').count()).toBe(0);
+    expect(await page.getByText('Discarded', { exact: true }).count()).toBe(0);
     await page.getByLabel('Kept where').fill('treatment room, shelf 2');
     await page.getByRole('checkbox', { name: /Sample went/ }).check();
     await finish.click();
