@@ -4,11 +4,14 @@ import { DEMONSTRATION_PASSWORD } from '@slackwater/api/demo/accounts';
 import { loadScenario } from '@slackwater/api/demo/scenario';
 import { seedDemonstration } from '@slackwater/api/demo/seed';
 import {
+  alertMeasuresView,
   auditPage,
   bedsideView,
   bedsView,
   boardAnswer,
+  clearedAlertsView,
   entriesAnswer,
+  hooksView,
   patientsView,
   prescriptionsView,
   roundsView,
@@ -74,6 +77,12 @@ test('of the ward and the hospital: beds, a search, the audit', async () => {
   await expectDescribed(bedsView, 'adair', '/api/wards/kestrel/beds');
   await expectDescribed(patientsView, 'adair', '/api/wards/kestrel/patients?search=AP');
   await expectDescribed(auditPage, 'whitlock', '/api/audit');
+});
+
+test('of alerts: what was cleared, what they come to, who is told', async () => {
+  await expectDescribed(alertMeasuresView, 'adair', '/api/wards/kestrel/alerts/measures?hours=24');
+  await expectDescribed(clearedAlertsView, 'adair', '/api/wards/kestrel/alerts/cleared');
+  await expectDescribed(hooksView, 'whitlock', '/api/hooks');
 });
 
 test('of an entry that is written', async () => {
