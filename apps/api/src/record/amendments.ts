@@ -19,6 +19,8 @@ type Amendment = Draft<'corrected'> | Draft<'retracted'>;
 /** What the tool wrote itself, and what is amended by writing anew, cannot be corrected. */
 const FIXED_KINDS: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'alertRaised',
+  'additiveCheckAsked',
+  'additiveChecked',
   'alertCleared',
   'alertEscalated',
   'retracted',

@@ -2,6 +2,7 @@ import type { EntryView } from '@slackwater/contract';
 import type { BedsideState, Draft, Entry, EpochMs, Problem, Role, WardPolicy } from '@slackwater/domain';
 import { advance } from '@slackwater/domain/bedside/fold';
 import { judge } from '@slackwater/domain/exchange/judge';
+import { needsServer } from '@slackwater/domain/exchange/needs-server';
 import { isStep } from '@slackwater/domain/exchange/steps';
 import { canonical } from '@slackwater/domain/record/canonical';
 import type { Touch } from './touch.ts';
@@ -63,6 +64,8 @@ export const problemsOffline = (touch: Touch, situation: Situation): readonly Pr
   for (const [index, draft] of touch.drafts.entries()) {
     if ((draft.kind === 'corrected' || draft.kind === 'retracted') && !known.has(draft.payload.target))
       return [inRecordAlready(draft, index)];
+    const online = needsServer(draft);
+    if (online !== null) return [{ ...online, field: `entries.${index}.${online.field}` }];
     const before = [...waiting, { ...touch, drafts: touch.drafts.slice(0, index) }];
     const state = predicted(situation.state, before, author.accountId, policy);
     const problems = judge(state, draft, { now, policy, actor: author });

@@ -10,7 +10,7 @@ import {
 import { z } from 'zod';
 import { comfort, flowMove, OBSERVATION_PAYLOADS } from '../entries/observations.ts';
 import { STAY_PAYLOADS } from '../entries/stay.ts';
-import { bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
+import { ADDITIVE_CHECK_PAYLOADS, bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
 import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, reckoning } from './cavity.ts';
 import { hold, order, revision } from './prescription.ts';
 import { workUp } from './work-up.ts';
@@ -37,6 +37,16 @@ const visit: z.ZodType<Visit> = visitHead
     closedAt: atOrNull,
     stopped: STEP_PAYLOADS.stop.nullable(),
     bagFates: z.array(OBSERVATION_PAYLOADS.bagFate),
+    additiveCheck: ADDITIVE_CHECK_PAYLOADS.additiveCheckAsked
+      .extend({
+        askedId: id,
+        askedAt: at,
+        askedBy: idOrNull,
+        checked: z
+          .strictObject({ by: idOrNull, at, receivedAt: at, agrees: z.boolean(), note: z.string().nullable() })
+          .nullable(),
+      })
+      .nullable(),
   })
   .meta({ id: 'Visit', description: 'One visit to the bed.' });
 

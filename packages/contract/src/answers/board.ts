@@ -14,6 +14,8 @@ const shownToAll = {
   insideStrength: z.string().nullable(),
   visit: visitHead.nullable(),
   standingAt: atOrNull,
+  hasAdditives: z.boolean(),
+  waitsForSecondPersonSince: atOrNull,
   due: due.nullable(),
   laterDrainsAt: z.array(at),
   cycle: z.strictObject({ number: z.int(), minutes: z.number() }).nullable(),

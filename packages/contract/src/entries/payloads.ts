@@ -5,7 +5,7 @@ import { CORRECTION_PAYLOADS, WARD_PAYLOADS } from './corrections.ts';
 import { OBSERVATION_PAYLOADS } from './observations.ts';
 import { PRESCRIPTION_PAYLOADS } from './prescriptions.ts';
 import { STAY_PAYLOADS } from './stay.ts';
-import { STEP_PAYLOADS } from './steps.ts';
+import { ADDITIVE_CHECK_PAYLOADS, STEP_PAYLOADS } from './steps.ts';
 import { WORK_UP_PAYLOADS } from './work-ups.ts';
 
 /** Kinds that only the tool itself writes: the wire refuses them from everybody. */
@@ -17,6 +17,7 @@ export type AuthoredKind = Exclude<EntryKind, ToolKind>;
 /** The schema of every payload that a person may write; a missing or a differing one does not compile. */
 export const PAYLOAD_SCHEMAS = {
   ...STEP_PAYLOADS,
+  ...ADDITIVE_CHECK_PAYLOADS,
   ...OBSERVATION_PAYLOADS,
   ...STAY_PAYLOADS,
   ...PRESCRIPTION_PAYLOADS,

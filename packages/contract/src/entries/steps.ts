@@ -1,3 +1,4 @@
+import { LOOKED_AT } from '@slackwater/domain';
 import { z } from 'zod';
 import { calendarDate, itemId, note, nothing, solutionId, someVolumeMl, text, uuid, volumeMl } from '../primitives.ts';
 import { additives } from './prescriptions.ts';
@@ -56,7 +57,7 @@ export const STEP_PAYLOADS = {
     override: override.nullable(),
   }),
   connect: nothing,
-  startDrain: nothing,
+  startDrain: z.strictObject({ early: override.optional() }),
   endDrain: z.strictObject({ flow: z.enum(['stopped', 'notStopped']) }),
   startFill: z.strictObject({
     bag: bagInHand,
@@ -69,6 +70,7 @@ export const STEP_PAYLOADS = {
     sealBroken: z.boolean(),
     noLeak: z.boolean(),
     guardOverride: override.nullable(),
+    afterwards: z.strictObject({ secondPerson: text(120) }).optional(),
   }),
   endFill: z.strictObject({ infused }),
   close: z.strictObject({ leftEmpty: z.boolean() }),
@@ -86,4 +88,23 @@ export const STEP_PAYLOADS = {
       .nullable(),
   }),
   resume: nothing,
+};
+
+/** A second person's check before a fill with something added. */
+export const ADDITIVE_CHECK_PAYLOADS = {
+  additiveCheckAsked: z.strictObject({
+    fillId: uuid,
+    bag: bagInHand,
+    revisionId: uuid.nullable(),
+    itemId: itemId.nullable(),
+    orderId: uuid.nullable(),
+    prescribedMl: someVolumeMl,
+    additives,
+  }),
+  additiveChecked: z.strictObject({
+    askedId: uuid,
+    looked: z.array(z.enum(LOOKED_AT)).max(4),
+    agrees: z.boolean(),
+    note,
+  }),
 };

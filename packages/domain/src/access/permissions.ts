@@ -6,6 +6,7 @@ const NOBODY: Record<Permission, boolean> = {
   readBoard: false,
   readPatient: false,
   recordExchange: false,
+  checkAdditives: false,
   recordObservation: false,
   correctOwn: false,
   correctAny: false,
@@ -30,6 +31,7 @@ const READER = { ...NOBODY, readWall: true, readBoard: true, readPatient: true }
 const NURSE = {
   ...READER,
   recordExchange: true,
+  checkAdditives: true,
   recordObservation: true,
   correctOwn: true,
   ownAlerts: true,
@@ -53,6 +55,7 @@ export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
   },
   nephrologist: {
     ...READER,
+    checkAdditives: true,
     // Results come as observations, and a high alert that nobody has goes up to the physician, who must be able to own it.
     recordObservation: true,
     ownAlerts: true,
@@ -86,6 +89,8 @@ const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
   close: 'recordExchange',
   stop: 'recordExchange',
   resume: 'recordExchange',
+  additiveCheckAsked: 'recordExchange',
+  additiveChecked: 'checkAdditives',
   appearance: 'recordExchange',
   comfort: 'recordExchange',
   measure: 'recordExchange',

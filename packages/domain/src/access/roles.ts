@@ -7,6 +7,8 @@ export type Permission =
   | 'readBoard'
   | 'readPatient'
   | 'recordExchange'
+  /** The second person of a check before a fill. */
+  | 'checkAdditives'
   | 'recordObservation'
   | 'correctOwn'
   | 'correctAny'

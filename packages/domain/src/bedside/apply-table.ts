@@ -1,5 +1,6 @@
 import type { EntryKind } from '../record/entry.ts';
 import { type Apply, unchanged } from './apply.ts';
+import { applyAdditiveCheckAsked, applyAdditiveChecked } from './apply-additive-check.ts';
 import { applyAlertCleared, applyAlertRaised, applyToAlert } from './apply-alerts.ts';
 import {
   applyAppearance,
@@ -46,6 +47,9 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   close: applyClose,
   stop: applyStop,
   resume: applyResume,
+
+  additiveCheckAsked: applyAdditiveCheckAsked,
+  additiveChecked: applyAdditiveChecked,
 
   appearance: applyAppearance,
   comfort: applyComfort,

@@ -29,6 +29,7 @@ export const applyPrepare: Apply<'prepare'> = (state, entry) => {
     closedAt: null,
     stopped: null,
     bagFates: [],
+    additiveCheck: null,
   };
   return headedBy({ ...state, visit }, entry);
 };

@@ -2,6 +2,7 @@ import type { OpenAlert } from '../alert/alert.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
+import type { AdditiveCheck } from '../exchange/additive-check.ts';
 import type { VisitState } from '../exchange/steps.ts';
 import type { SaidComfort, WorkUp } from '../peritonitis/work-up.ts';
 import type { Hold, Order, PrescriptionRevision } from '../prescription/prescription.ts';
@@ -30,6 +31,8 @@ export type Visit = {
   closedAt: EpochMs | null;
   stopped: Payloads['stop'] | null;
   bagFates: readonly Payloads['bagFate'][];
+  /** The check of a coming fill with something added; null while none was asked for. */
+  additiveCheck: AdditiveCheck | null;
 };
 
 /** When the next thing is due, as instants; `rule` says in one word which rule gave it. */

@@ -5,6 +5,7 @@ import { guardFill, undrainedMl } from '../cavity/guard.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
+import { additiveProblems, secondPersonProblems } from './judge-additives.ts';
 import { expiredProblems } from './judge-prepare.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
@@ -23,6 +24,8 @@ export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
     ...expiredProblems(draft.payload.bag, draft, context),
     ...recalledSinceProblems(state, draft, context),
     ...guardProblems(state, draft, context),
+    ...additiveProblems(state, draft, draft.payload),
+    ...secondPersonProblems(state, draft, context),
   ];
 };
 

@@ -47,6 +47,14 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
     inPayload(payload.infused === null ? [] : infusedProblems(payload.infused, 0, settings)),
   resume: nothing,
 
+  additiveCheckAsked: ({ payload }, { settings }) =>
+    inPayload([
+      labelled('bag.labelledMl', payload.bag.labelledMl, settings),
+      outOfRange('prescribedMl', payload.prescribedMl, 1, settings.filledMostMl, 'mL'),
+      ...additiveProblems(payload.additives, 'additives', settings),
+    ]),
+  additiveChecked: nothing,
+
   appearance: ({ payload }) =>
     inPayload([
       drainNumber(payload.drain),

@@ -1,5 +1,7 @@
 import type { EntryKind } from '../record/entry.ts';
+import { additiveCheckAskedRule, additiveCheckedRule } from './judge-additives.ts';
 import { alertRule } from './judge-alert.ts';
+import { startDrainRule } from './judge-drain.ts';
 import { confirmedEmptyRule } from './judge-empty.ts';
 import { startFillRule } from './judge-fill.ts';
 import { bagFateRule, drainObservationRule, visitObservationRule } from './judge-observation.ts';
@@ -16,13 +18,16 @@ const onlyTheTool = () => [refusal('tool-only', 'Only the tool itself writes thi
 export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   prepare: prepareRule,
   connect: stepRule,
-  startDrain: stepRule,
+  startDrain: startDrainRule,
   endDrain: stepRule,
   startFill: startFillRule,
   endFill: stepRule,
   close: closeRule,
   stop: stopRule,
   resume: resumeRule,
+
+  additiveCheckAsked: additiveCheckAskedRule,
+  additiveChecked: additiveCheckedRule,
 
   appearance: drainObservationRule,
   comfort: visitObservationRule,

@@ -1,7 +1,8 @@
 import type { BedsideState } from '../bedside/state.ts';
+import type { Additive } from '../prescription/additive.ts';
 
 /** What was prescribed or ordered for the bag that a step names; null when neither is in force. */
-export type Wanted = { solutionId: string; fillMl: number };
+export type Wanted = { solutionId: string; fillMl: number; additives: readonly Additive[] };
 
 type Named = { revisionId: string | null; itemId: string | null; orderId: string | null };
 
@@ -16,7 +17,7 @@ export function wantedBy(state: BedsideState, named: Named): Wanted | null {
 function orderedBag(state: BedsideState, orderId: string): Wanted | null {
   const content = state.orders.find((order) => order.id === orderId)?.content;
   if (content?.what === 'oneExchange') return content;
-  return content?.what === 'rinse' ? { solutionId: content.solutionId, fillMl: content.volumeMl } : null;
+  return content?.what === 'rinse' ? { solutionId: content.solutionId, fillMl: content.volumeMl, additives: [] } : null;
 }
 
 /** Why there is nothing to fill, in words. */

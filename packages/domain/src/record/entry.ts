@@ -3,6 +3,7 @@ import type { EmptyReason } from '../cavity/cavity.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Appearance, Comfort, FlowMove } from '../effluent/effluent.ts';
 import type { Finding } from '../effluent/finding.ts';
+import type { LookedAt } from '../exchange/additive-check.ts';
 import type { CellCountUnit } from '../peritonitis/cell-count-units.ts';
 import type { Culture } from '../peritonitis/episode.ts';
 import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
@@ -39,7 +40,8 @@ export type Payloads = {
     override: Override | null;
   };
   connect: Record<never, never>;
-  startDrain: Record<never, never>;
+  /** `early`: an additive should have stayed longer, and the nurse went on, why and by whose word. */
+  startDrain: { early?: Override | undefined };
   /** `stopped`: the flow ran to a stop. `notStopped`: it was ended while it still ran, or a part was ordered. */
   endDrain: { flow: 'stopped' | 'notStopped' };
   startFill: {
@@ -57,6 +59,8 @@ export type Payloads = {
     noLeak: boolean;
     /** Set when the guard said no and somebody with the right went on. */
     guardOverride: Override | null;
+    /** Entered afterwards from paper: who had checked what was added, by name and not signed. */
+    afterwards?: { secondPerson: string } | undefined;
   };
   endFill: { infused: Infused };
   /** Clamp, disconnect, cap. `leftEmpty` when no fill was given on purpose. */
@@ -71,6 +75,21 @@ export type Payloads = {
     contamination: { kind: 'wet' | 'dry'; clamped: boolean; setChanged: boolean; physicianTold: boolean } | null;
   };
   resume: Record<never, never>;
+
+  // ── the second person, before a fill with something added: no `after` ──
+  /** Asks for a check of one coming fill. */
+  additiveCheckAsked: {
+    /** The id that the `startFill` will have. */
+    fillId: string;
+    bag: BagInHand;
+    revisionId: string | null;
+    itemId: string | null;
+    orderId: string | null;
+    prescribedMl: number;
+    additives: readonly Additive[];
+  };
+  /** The second person's own word, under their own sign-in. */
+  additiveChecked: { askedId: string; looked: readonly LookedAt[]; agrees: boolean; note: string | null };
 
   // ── observations: no `after`, they commute ──
   appearance: { drain: number; appearance: readonly Appearance[]; note: string | null };

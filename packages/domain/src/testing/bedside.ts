@@ -146,6 +146,7 @@ export const visitOf = (state: Visit['state'], since: EpochMs): Visit => ({
   closedAt: null,
   stopped: null,
   bagFates: [],
+  additiveCheck: null,
 });
 
 /** A patient on the ward. `due` follows from the rest. */

@@ -48,6 +48,10 @@ export type BoardRow = {
   visit: Pick<Visit, 'id' | 'state' | 'since' | 'startedAt' | 'startedBy' | 'purpose'> | null;
   /** When the visit's state is past its expected time. */
   standingAt: EpochMs | null;
+  /** Something was added to the fluid inside. */
+  hasAdditives: boolean;
+  /** Since when the visit waits for a second person's check of its bag; null = it does not. */
+  waitsForSecondPersonSince: EpochMs | null;
   due: Due | null;
   /** Later drains of the day as the prescription has them, at most eight hours beyond `due`. */
   laterDrainsAt: readonly EpochMs[];

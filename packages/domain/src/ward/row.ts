@@ -1,6 +1,8 @@
 import { standingMinutes } from '../alert/rules-visit.ts';
 import type { BedsideState, Visit } from '../bedside/state.ts';
 import type { Cavity } from '../cavity/cavity.ts';
+import { additivesInside } from '../dwell/additives-inside.ts';
+import { type AdditiveCheck, waitsForSecondPerson } from '../exchange/additive-check.ts';
 import { openWorkUp } from '../peritonitis/work-up.ts';
 import { standingOf } from '../peritonitis/work-up-standing.ts';
 import { bagFor } from '../prescription/bag-for.ts';
@@ -41,6 +43,8 @@ export function boardRow(
       purpose: visit.purpose,
     },
     standingAt: visit && standingAt(visit, policy),
+    hasAdditives: additivesInside(state.cavity).length > 0,
+    waitsForSecondPersonSince: waitingSince(visit?.additiveCheck ?? null),
     due: state.due,
     laterDrainsAt: laterDrainsAt(state, policy),
     cycle: cycleOf(state),
@@ -65,6 +69,9 @@ function workUpOf({ workUps, comforts }: BedsideState): BoardRow['workUp'] {
   const { metCount, awaiting } = standingOf(workUp, comforts);
   return { openedAt: workUp.openedAt, metCount, awaiting };
 }
+
+const waitingSince = (check: AdditiveCheck | null): EpochMs | null =>
+  waitsForSecondPerson(check) ? check.askedAt : null;
 
 /** When a visit's state is past its expected time: for a drain, when it becomes slow. */
 function standingAt({ state, since }: Visit, { settings }: WardPolicy): EpochMs {

@@ -32,6 +32,7 @@ const visit = (change: Partial<Visit>): Visit => ({
   closedAt: null,
   stopped: null,
   bagFates: [],
+  additiveCheck: null,
   ...change,
 });
 

@@ -11,6 +11,8 @@ export const KIND_WORDS: Record<EntryKind, string> = {
   close: 'Closed',
   stop: 'Exchange stopped',
   resume: 'Exchange resumed',
+  additiveCheckAsked: 'Second person asked',
+  additiveChecked: 'Checked by a second person',
   appearance: 'Appearance',
   comfort: 'Comfort',
   measure: 'Drained',

@@ -83,7 +83,11 @@ const TELLING: Telling = {
       payload.override && `all the same: ${payload.override.reason}`,
     ]),
   connect: plain('connect'),
-  startDrain: plain('startDrain'),
+  startDrain: ({ early }) =>
+    said('Drain started', [
+      early && `before an additive had dwelt its time: ${early.reason}`,
+      early?.physician && `told ${early.physician}`,
+    ]),
   endDrain: ({ flow }) => said('Drain finished', [flow === 'notStopped' && 'it still ran']),
   startFill: (payload, words) =>
     said('Fill started', [
@@ -91,6 +95,7 @@ const TELLING: Telling = {
       `flush ${formatMl(payload.flushMl)}`,
       payload.additives.length > 0 && `with ${additivesWords(payload.additives)}`,
       payload.guardOverride && `all the same: ${payload.guardOverride.reason}`,
+      payload.afterwards && `second person, by name and not signed: ${payload.afterwards.secondPerson}`,
     ]),
   endFill: ({ infused }) => said(`Fill finished, ${volume(infusedMl(infused))}`, [infusedDetail(infused)]),
   close: ({ leftEmpty }) => said('Closed', [leftEmpty && 'without a fill']),
@@ -101,6 +106,16 @@ const TELLING: Telling = {
       note,
     ]),
   resume: plain('resume'),
+  additiveCheckAsked: (payload, words) =>
+    said('Second person asked', [
+      orderedAdditivesWords(payload.additives),
+      `${formatMl(payload.prescribedMl)} of ${strength(payload.bag.solutionId, words)}`,
+    ]),
+  additiveChecked: ({ agrees, note }) =>
+    said(agrees ? 'Second person agrees' : 'Second person found a difference', [
+      agrees && 'patient, bag, additive and amount looked at',
+      note,
+    ]),
   appearance: ({ appearance, note }) => said(`Effluent ${appearanceWords(appearance)}`, [note]),
   comfort: ({ comfort }) => said(`Patient ${comfortWords(comfort)}`),
   measure: (measure) =>
