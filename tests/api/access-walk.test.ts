@@ -98,6 +98,22 @@ const WALK: Record<string, Rule> = {
   'GET /api/patients/{id}/prescriptions': { allowed: READERS, refused: notFoundElsewhere },
   'POST /api/patients': { body: admission, allowed: ['charge'], refused: notFoundElsewhere },
   'PATCH /api/patients/{id}': { body: () => ({ gender: 'male' }), allowed: ['charge'], refused: notFoundElsewhere },
+  'POST /api/second-person': {
+    body: () => ({
+      login: 'nobody-here',
+      password: PASSWORD,
+      wardId: 'kestrel',
+      deviceAt: Date.now(),
+      entry: draft(
+        'additiveChecked',
+        { askedId: randomUUID(), looked: [], agrees: true, note: null },
+        { patientId, visitId: randomUUID() },
+      ),
+    }),
+    // Whoever is let in learns that no such account has this password.
+    allowed: [],
+    refused: (person) => (['nurse', 'charge'].includes(person) ? 401 : notFoundElsewhere(person)),
+  },
   'POST /api/entries': { body: weight, allowed: ['nurse', 'charge', 'physician'], refused: notFoundElsewhere },
   // Whether the ward exists is not told: what is refused is kept for its author, whoever that is, who records anywhere.
   'POST /api/outbox': {

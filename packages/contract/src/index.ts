@@ -16,5 +16,6 @@ export * from './patients.ts';
 export { isPrintable, uuid, wardId } from './primitives.ts';
 export * from './problem-codes.ts';
 export * from './problem-document.ts';
+export * from './second-person.ts';
 export * from './session.ts';
 export * from './wards.ts';

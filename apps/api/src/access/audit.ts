@@ -10,6 +10,8 @@ export type AuditAction =
   | 'signedOutEverywhere'
   | 'unlocked'
   | 'unlockFailed'
+  | 'secondPersonChecked'
+  | 'secondPersonFailed'
   | 'readBoard'
   | 'readWall'
   | 'readPatient'

@@ -22,6 +22,7 @@ import type { Parts } from './parts.ts';
 import { patientRoutes } from './patients/patients.routes.ts';
 import { prescriptionRoutes } from './prescriptions/prescriptions.routes.ts';
 import { roundsRoutes } from './rounds/rounds.routes.ts';
+import { secondPersonRoutes } from './second-person/second-person.routes.ts';
 import { sessionRoutes } from './session/session.routes.ts';
 import { serveBoard } from './static.ts';
 import { wardRoutes } from './wards/wards.routes.ts';
@@ -43,6 +44,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   accountRoutes(router, parts);
   entryRoutes(router, parts);
   outboxRoutes(router, parts);
+  secondPersonRoutes(router, parts);
   bedsideRoutes(router, parts);
   expectedDrainRoutes(router, parts);
   healthRoutes(router, parts);

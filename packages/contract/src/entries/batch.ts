@@ -29,6 +29,9 @@ export const draft = z.discriminatedUnion('kind', [first!, ...rest]).meta({ id: 
 /** The most entries that go in at once: an hour of a busy bed, kept on a tablet without network. */
 export const MOST_ENTRIES = 100;
 
+/** A second person's check, as it is written at the first person's device. */
+export const additiveCheckDraft = draftOf('additiveChecked') as unknown as z.ZodType<Draft<'additiveChecked'>>;
+
 /**
  * `POST /api/entries`: entries of one patient, or of the ward (settings), in the order in which they were written.
  * `deviceAt` is what the device takes for the ward's time when it sends; nothing is shifted by it on arrival.

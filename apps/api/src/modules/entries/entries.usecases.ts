@@ -1,5 +1,5 @@
 import type { EntriesAnswer, EntryBatch } from '@slackwater/contract';
-import type { Draft } from '@slackwater/domain';
+import { type Draft, needsServer, within } from '@slackwater/domain';
 import type { SignedIn } from '../../access/sessions.ts';
 import type { WardAccess } from '../../access/ward-access.ts';
 import { ProblemError } from '../../problems.ts';
@@ -28,6 +28,7 @@ export async function writeEntries(
   if (new Set(entries.map(({ patientId }) => patientId)).size > 1) throw severalPatients();
   const ward = access.openWard(by, wardId, 'readBoard');
   const role = roleToWriteAll(ward, entries);
+  if (authorId !== by.accountId) refuseSecondPersons(entries);
   await checkAmendments({ access, pool }, ward, entries);
   await checkNamedStaff(pool, ward, entries);
   const author = { accountId: authorId, role };
@@ -36,6 +37,14 @@ export async function writeEntries(
   const result = await record.append(batch);
   if (!result.ok) throw asProblem(result.failure);
   return result.appended;
+}
+
+/** Nobody lets in the word of a second person for them. @throws ProblemError `refused` */
+function refuseSecondPersons(drafts: readonly Draft[]) {
+  for (const [index, draft] of drafts.entries()) {
+    const problem = draft.kind === 'additiveChecked' ? needsServer(draft) : null;
+    if (problem !== null) throw asProblem({ code: 'refused', problems: [within(`entries.${index}`, problem)] });
+  }
 }
 
 /** One batch is written in one role. @throws ProblemError `notAllowed` */

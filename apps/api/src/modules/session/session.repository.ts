@@ -4,7 +4,7 @@ import type { PrismaClient } from '../../../../../prisma/generated/client.ts';
 export const accountToSignIn = (prisma: PrismaClient, siteId: string, login: string) =>
   prisma.account.findFirst({
     where: { siteId, login, disabledAt: null },
-    select: { id: true, passwordHash: true, manager: true, roles: { select: { role: true } } },
+    select: { id: true, passwordHash: true, manager: true, roles: { select: { role: true, wardId: true } } },
   });
 
 /** Whether the data of this hospital are invented. */

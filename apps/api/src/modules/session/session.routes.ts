@@ -8,22 +8,16 @@ import {
 import { HOUR_MS } from '@slackwater/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { signedInBy } from '../../access/access.plugin.ts';
-import { addressGroup } from '../../access/address.ts';
-import { clearCookie, readCookie, setCookie } from '../../access/cookies.ts';
+import { clearCookie, setCookie } from '../../access/cookies.ts';
 import { ProblemError } from '../../problems.ts';
 import type { Parts } from '../parts.ts';
 import type { Router } from '../router.ts';
+import { browserOf } from './browser-of.ts';
 import { linkUsed } from './session.errors.ts';
 import { sessionView, signIn, unlock } from './session.usecases.ts';
 
 /** Browsers keep a cookie for 400 days at most. */
 const DEVICE_LASTS_MS = 400 * 24 * HOUR_MS;
-
-const fromOf = (request: FastifyRequest, https: boolean) => ({
-  address: addressGroup(request.ip),
-  device: readCookie(request, https, 'device'),
-  userAgent: request.headers['user-agent']?.slice(0, 300) ?? null,
-});
 
 /** Sign-in, its lock and its end. */
 export function sessionRoutes(app: Router, parts: Parts) {
@@ -42,7 +36,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
     reply: FastifyReply,
     who: { login: string; password: string },
   ) {
-    const { token, device, deviceKey } = await signIn(parts, who, fromOf(request, https));
+    const { token, device, deviceKey } = await signIn(parts, who, browserOf(request, https));
     // the browser forgets the session that it had: nobody shall find it alive
     if (request.signedIn) await sessions.end(request.signedIn.accountId, request.signedIn.sessionId);
     const view = await viewOf(token);
@@ -75,7 +69,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
       schema: { summary: 'Take the lock off', tags: ['session'], body: unlockSchema, response: { 200: sessionSchema } },
     },
     async (request, reply) => {
-      await unlock(parts, signedInBy(request), request.body.password, fromOf(request, https));
+      await unlock(parts, signedInBy(request), request.body.password, browserOf(request, https));
       return reply.send(await viewOf(request.sessionToken));
     },
   );

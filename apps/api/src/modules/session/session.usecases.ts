@@ -47,7 +47,7 @@ export async function unlock({ access, prisma }: Parts, by: SignedIn, password: 
 }
 
 /** Whether the password is right; a wrong one counts against its source, anything else does not. */
-async function tryPassword({ access, prisma }: Parts, login: string, password: string, from: From) {
+export async function tryPassword({ access, prisma }: Parts, login: string, password: string, from: From) {
   const attempt = await access.attempts.begin(login, from);
   const account = await accountToSignIn(prisma, access.siteId, login);
   const isRight = await isPassword(password, account?.passwordHash ?? null).catch(async (error) => {

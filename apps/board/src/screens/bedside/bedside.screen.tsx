@@ -13,6 +13,7 @@ import { BedsideAlerts } from './beside/bedside-alerts.tsx';
 import { BesideWork } from './beside/beside-work.tsx';
 import { BesideWorkUp } from './beside/beside-work-up.tsx';
 import { OnThisDevice } from './beside/on-this-device.tsx';
+import { SecondPersonAsked } from './beside/second-person-asked.tsx';
 import { ConflictDialog } from './conflict/conflict-dialog.tsx';
 import { placeOf } from './model/place.ts';
 import { Prescribed } from './prescribed.tsx';
@@ -106,6 +107,7 @@ export const Component = () => {
               <div className={styles.waysOnPhone}>{ways}</div>
               {!wide && (
                 <aside className={styles.side} aria-label="Beside it">
+                  <SecondPersonAsked />
                   <OnThisDevice />
                   <BedsideAlerts />
                   <BesideWorkUp />

@@ -1,4 +1,5 @@
 import type { BoardRow } from '@slackwater/domain';
+import { additivesInsideWords } from '@slackwater/domain/dwell/additives-inside';
 import { formatClock, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 import { filledMl, insideWords } from './inside-words.ts';
 import styles from './row.module.css';
@@ -13,6 +14,7 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
     whole: formatWhole,
     clock: (at) => formatClock(at, zone),
   });
+  const added = additivesInsideWords(row.cavity, (at) => formatClock(at, zone));
   const isLong = strength !== null && strength.length > SHORT_STRENGTH;
   return (
     <>
@@ -22,6 +24,12 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
       </span>
       {second && !isLong && (
         <span className={filledMl(row) !== null && !row.visit ? styles.dwelling : styles.insideSecond}>{second}</span>
+      )}
+      {added && <span className={styles.insideSecond}>{added}</span>}
+      {row.waitsForSecondPersonSince !== null && (
+        <span className={styles.insideSecond}>
+          <b>waits for a second person since {formatClock(row.waitsForSecondPersonSince, zone)}</b>
+        </span>
       )}
     </>
   );

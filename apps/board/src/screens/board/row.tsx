@@ -141,5 +141,7 @@ const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): stri
 const needsTwoLines = (row: BoardRow): boolean =>
   row.likeNameBeds.length > 0 ||
   row.workUp !== null ||
+  row.hasAdditives ||
+  row.waitsForSecondPersonSince !== null ||
   (row.insideStrength?.length ?? 0) > 8 ||
   row.patient.family.length + row.patient.given.length > 22;

@@ -1,4 +1,6 @@
 import type { OrderContent, WardSettings } from '@slackwater/domain';
+import { tooEarlyToDrain } from '@slackwater/domain/dwell/additives-inside';
+import { insulinAtOrder } from '@slackwater/domain/prescription/insulin-warnings';
 import { orderProblems } from '@slackwater/domain/prescription/order-problems';
 import { serverClock } from '../../api/clock.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
@@ -85,6 +87,8 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
     byTelephone && !draft.readBack ? 'the read-back' : null,
   ].filter((one) => one !== null);
 
+  const warnings = content ? orderWarnings(content, patient) : [];
+
   const give = async () => {
     if (payload && (await recorder.record([act('ordered', payload, serverClock.now())], null))) {
       forget();
@@ -149,6 +153,11 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
           onChange={(additives) => change({ additives })}
         />
       )}
+      {warnings.map((words) => (
+        <p key={words}>
+          <b>{words}</b>
+        </p>
+      ))}
       <Field label="In words" value={draft.note} onChange={(note) => change({ note })} maxLength={2000} />
       {byTelephone && (
         <>
@@ -167,6 +176,23 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
       )}
     </FormDialog>
   );
+};
+
+/** What the order does to something that was added: said before it is given. */
+const orderWarnings = (content: OrderContent, { state, policy, ward }: PatientContext): readonly string[] => {
+  const now = serverClock.now();
+  const drainAt =
+    content.what === 'drainNow' || content.what === 'partialDrain'
+      ? now
+      : content.what === 'dueAt'
+        ? content.dueAt
+        : content.what === 'drainAndStayEmpty'
+          ? content.drainBy
+          : null;
+  return [
+    drainAt === null ? null : tooEarlyToDrain(state, drainAt, ward.zone),
+    insulinAtOrder(state, content, now, policy),
+  ].filter((words) => words !== null);
 };
 
 /** The form as an order; null while something in it is missing. */

@@ -1,5 +1,6 @@
 import type { PrescriptionRevision } from '@slackwater/domain';
 import { type RevisionChange, revisionChanges } from '@slackwater/domain/prescription/changes';
+import { insulinAtRevision } from '@slackwater/domain/prescription/insulin-warnings';
 import { prescriptionProblems } from '@slackwater/domain/prescription/problems';
 import { serverClock } from '../../api/clock.ts';
 import { familyName } from '../../components/names.ts';
@@ -99,6 +100,7 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
                   )}
                 </td>
                 <td className={styles.what}>
+                  {payload?.items[index] && insulinAtRevision(before, payload.items[index])}
                   {words.length > 0
                     ? words.map((change) => <b key={change.field}>{change.words}</b>)
                     : inForce

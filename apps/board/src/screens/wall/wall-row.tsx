@@ -43,6 +43,8 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
       <span className={styles.state}>
         <span className={styles.word}>{STATE_WORDS[moment.word]}</span>
         {moment.at !== null && <span className={styles.clock}>{clock(moment.at)}</span>}
+        {row.hasAdditives && <span title="something was added to the bag">+</span>}
+        {row.waitsForSecondPersonSince !== null && <span>2nd person</span>}
       </span>
       <span className={styles.ribbon}>
         <Ribbon row={row} origin={origin} label={ribbonLabel(row, moment, clock)} />

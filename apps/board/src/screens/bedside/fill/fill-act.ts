@@ -10,11 +10,13 @@ type FillStart = {
   flushMl: number;
   guardOverride: Override | null;
   at: EpochMs;
+  /** The id that a second person's check is bound to. */
+  id?: string;
 };
 
 /** What "fill has started" says: the bag on the pole, what it stands for, seal and flush. */
-export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride, at }: FillStart): Act =>
-  act(
+export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride, at, id }: FillStart): Act => ({
+  ...act(
     'startFill',
     {
       bag,
@@ -29,4 +31,6 @@ export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride
       guardOverride,
     },
     at,
-  );
+  ),
+  ...(id === undefined ? {} : { id }),
+});

@@ -14,6 +14,7 @@ import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
 import { Undo } from '../shared/undo.tsx';
 import { Ago, useAgo } from '../shared/when.tsx';
+import { CheckedFill } from './checked-fill.tsx';
 import styles from './fill.module.css';
 import { startFillAct } from './fill-act.ts';
 import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
@@ -71,17 +72,29 @@ export const FillReady = () => {
   const range = { least: 0, most: policy.settings.flushMostMl, unit: 'mL' };
   const flushMl = readDigits(flush, range).value;
   const bag = visit.bag;
-  const start = async () => {
+  const start = async (checked?: { id: string; at: () => number }) => {
     const act = startFillAct({
       bag,
       wanted,
       prescribedMl: wanted.fillMl,
       flushMl: flushMl ?? 0,
       guardOverride: null,
-      at: started.at(),
+      at: checked ? checked.at() : started.at(),
+      ...(checked ? { id: checked.id } : {}),
     });
     if (await record([act])) forget();
   };
+  const startButton = (checked?: { id: string; at: () => number }) => (
+    <Button
+      tone="main"
+      onPress={() => void start(checked)}
+      disabledBecause={sending ? 'being sent' : flushMl === null ? 'the flush is missing: 0 for none' : null}
+    >
+      {guard.offer === 'ask'
+        ? 'Yes, drained; seal broken, no leak: fill has started'
+        : 'Seal broken, no leak: fill has started'}
+    </Button>
+  );
   return (
     <>
       <Heading title={`Fill ${formatMl(wanted.fillMl)} of ${strength ?? bag.solutionId}`} />
@@ -119,17 +132,14 @@ export const FillReady = () => {
         </p>
       )}
       {guard.offer === 'ask' && <GuardQuestion guard={guard} />}
-      <Ago label="Fill started" ago={started} notBefore={since} />
+      {wanted.additives.length === 0 && <Ago label="Fill started" ago={started} notBefore={since} />}
+      {wanted.additives.length > 0 && (
+        <CheckedFill bag={bag} wanted={wanted}>
+          {(checked) => <Acts>{startButton(checked)}</Acts>}
+        </CheckedFill>
+      )}
       <Acts>
-        <Button
-          tone="main"
-          onPress={() => void start()}
-          disabledBecause={sending ? 'being sent' : flushMl === null ? 'the flush is missing: 0 for none' : null}
-        >
-          {guard.offer === 'ask'
-            ? 'Yes, drained; seal broken, no leak: fill has started'
-            : 'Seal broken, no leak: fill has started'}
-        </Button>
+        {wanted.additives.length === 0 && startButton()}
         {drained && <DrainAgain />}
         <Undo />
       </Acts>

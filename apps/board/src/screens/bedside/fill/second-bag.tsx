@@ -17,7 +17,9 @@ import { startFillAct } from './fill-act.ts';
 /** Another bag on the same visit: the rest of a stopped fill, or a second bag; checked like the first. */
 export const SecondBag = () => {
   const { state, policy, view, record, sending, back } = useBedside();
-  const wanted = wantedInVisit(state, policy);
+  const ordered = wantedInVisit(state, policy);
+  // What was ordered into the bag went in with its first part: what follows is plain.
+  const wanted = ordered && { ...ordered, additives: [] };
   const given = givenInVisit(state);
   const rest = wanted && given.volumeMl !== null ? Math.max(0, wanted.fillMl - given.volumeMl) : null;
   const [draft, setDraft, forget] = useDraft(`second-bag:${state.visit?.id ?? ''}:${given.fills}`, {

@@ -1,3 +1,4 @@
+import { tooEarlyToDrain } from '@slackwater/domain/dwell/additives-inside';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../../api/clock.ts';
@@ -15,7 +16,7 @@ import { Still } from './still.tsx';
 
 /** Block 2, hands clean: the touch that says "connected" starts the drain as well. */
 export const Connect = () => {
-  const { state, policy, patientId, record, open } = useBedside();
+  const { state, policy, ward, patientId, record, open } = useBedside();
   const learned = useLearned(patientId);
   const visit = state.visit;
   if (!visit) return null;
@@ -37,9 +38,14 @@ export const Connect = () => {
       }
     : null;
 
+  const tooEarly = drains ? tooEarlyToDrain(state, now, ward.zone) : null;
+
   const connected = () => {
     const at = serverClock.now();
-    void record([act('connect', {}, at), ...(drains ? [act('startDrain', {}, at)] : [])]);
+    void record([
+      act('connect', {}, at),
+      ...(drains && !tooEarlyToDrain(state, at, ward.zone) ? [act('startDrain', {}, at)] : []),
+    ]);
   };
 
   return (
@@ -50,12 +56,14 @@ export const Connect = () => {
       pool={{
         word: 'Connected',
         onTouch: connected,
-        hints: drains
-          ? [
-              'The drain counts from this touch. Anywhere in the water, an elbow will do.',
-              'Or say it afterwards: started 2, 5, 10 min ago.',
-            ]
-          : ['Anywhere in the water, an elbow will do.'],
+        hints: tooEarly
+          ? [tooEarly, 'The drain does not start with this touch: it asks first.']
+          : drains
+            ? [
+                'The drain counts from this touch. Anywhere in the water, an elbow will do.',
+                'Or say it afterwards: started 2, 5, 10 min ago.',
+              ]
+            : ['Anywhere in the water, an elbow will do.'],
       }}
       ways={
         <>
