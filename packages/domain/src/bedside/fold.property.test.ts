@@ -49,7 +49,7 @@ describe('the fold', () => {
       { numRuns: 60 },
     );
     expect(quick).toBeGreaterThan(500);
-  });
+  }, 60_000);
 
   it('keeps the state bounded however long the course', () => {
     fc.assert(
