@@ -59,11 +59,13 @@ export const openStore = (): Promise<Store> => {
 
 /** A name of this browser for its own use, made once: what is sealed here opens nowhere else. */
 export const deviceName = async (store: Store): Promise<string> => {
-  const known = await store.get('notes', 'device');
-  if (typeof known === 'string') return known;
-  const made = newId();
-  await store.put('notes', made, 'device');
-  return made;
+  // Read and made in one transaction: two that ask at once must be told the same.
+  const transaction = store.transaction('notes', 'readwrite', STRICT);
+  const known = await transaction.store.get('device');
+  const name = typeof known === 'string' ? known : newId();
+  if (name !== known) await transaction.store.put(name, 'device');
+  await transaction.done;
+  return name;
 };
 
 export const addTouch = async (store: Store, row: Omit<TouchRow, 'sequence'>): Promise<number> => {
