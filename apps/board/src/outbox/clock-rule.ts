@@ -30,11 +30,16 @@ export const clockVerdict = (touch: Touch, now: { wardAt: EpochMs; clock: ClockR
   return Math.abs(byMs) <= SAME_CLOCK_MS ? { is: 'steady' } : { is: 'stepped', byMs };
 };
 
+/** "Started 5 min before the touch" is a correction whose own time was stamped as well. */
+const moved = (draft: Draft, byMs: number): Draft => {
+  const happenedAt = draft.happenedAt + byMs;
+  if (draft.kind !== 'corrected') return { ...draft, happenedAt };
+  return { ...draft, happenedAt, payload: { ...draft.payload, happenedAt: draft.payload.happenedAt + byMs } };
+};
+
 /** The touch with its stamped times moved, and what was typed left alone. */
 export const shifted = (touch: Touch, byMs: number): Touch => ({
   ...touch,
   timesSaid: true,
-  drafts: touch.drafts.map((draft) =>
-    touch.typed.includes(draft.id) ? draft : ({ ...draft, happenedAt: draft.happenedAt + byMs } as Draft),
-  ),
+  drafts: touch.drafts.map((draft) => (touch.typed.includes(draft.id) ? draft : moved(draft, byMs))),
 });

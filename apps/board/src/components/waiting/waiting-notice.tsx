@@ -46,8 +46,8 @@ export const WaitingNotice = ({ ward }: { ward: WardView }) => {
         ) : (
           <b>Go on. What you record waits on this device</b>
         )}{' '}
-        and is sent in order when the line is back. As of {since}, no network since: what is prescribed may have
-        changed; nobody else sees this exchange yet.
+        and {count > 1 ? 'are' : 'is'} sent in order when the line is back. As of {since}, no network since: what is
+        prescribed may have changed; nobody else sees this exchange yet.
       </span>
     </Notice>
   );

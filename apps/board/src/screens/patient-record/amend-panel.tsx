@@ -86,7 +86,8 @@ export const AmendPanel = ({ patient, recorder, entry, entries, onClose }: Amend
     const acts = retracts
       ? [act('retracted', { target: now.lastId, reason, enteredAs: null }, at)]
       : [act('corrected', { target: now.lastId, reason, payload, happenedAt: happenedAt ?? now.happenedAt }, at)];
-    if (await recorder.record(acts, entry.visitId)) {
+    const typed = acts.map((one) => ({ ...one, timeTyped: true }));
+    if (await recorder.record(typed, entry.visitId)) {
       forget();
       onClose();
     }

@@ -26,8 +26,11 @@ const failureOf = (problem: unknown, drafts: readonly Draft[]): Failure => {
 export type Recorder = {
   /** Records what one touch says; resolves to whether it stands in the record, or is kept on this device to go there. */
   record: (acts: readonly Act[], visitId?: string | null) => Promise<boolean>;
-  /** Sends drafts as they are: again after no answer, or after a conflict was decided. */
-  send: (drafts: readonly Draft[]) => Promise<boolean>;
+  /**
+   * Records drafts as they are: again after no answer, or after a conflict was decided.
+   * @param typed ids of those whose times a person typed
+   */
+  send: (drafts: readonly Draft[], typed?: readonly string[]) => Promise<boolean>;
   sending: boolean;
   failure: Failure | null;
   dismiss: () => void;
@@ -62,7 +65,7 @@ export const useRecord = (patientId: string, wardId: string): Recorder => {
   };
 
   return {
-    send: (drafts) => sendBatch({ drafts, typed: [] }),
+    send: (drafts, typed = []) => sendBatch({ drafts, typed }),
     record: (acts, visitId) => {
       const state = stateOnDevice(patientId);
       const drafts = composeBatch(acts, {

@@ -145,7 +145,8 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
       visitId: newId(),
       head: stepBefore(entries, begins),
     });
-    if (await recorder.send(drafts)) {
+    const typed = drafts.map(({ id }) => id);
+    if (await recorder.send(drafts, typed)) {
       forget();
       onClose();
     }
