@@ -10,7 +10,7 @@ beforeAll(async () => {
 });
 afterAll(() => hospital.close());
 
-const changed = (version: number, changes: Record<string, number>) =>
+const changed = (version: number, changes: Record<string, number | string>) =>
   draft('settingsChanged', { version, changes }, { patientId: null });
 const policy = async () => (await manager.get('/api/wards/kestrel')).body.policy;
 
@@ -40,5 +40,35 @@ describe('the ward’s settings', () => {
   it('are of no concern to a nurse', async () => {
     const charge = await hospital.signedIn('charge');
     expect((await send(charge, 'kestrel', changed(3, { residualMl: 150 }))).status).toBe(403);
+  });
+});
+
+describe('the ward’s own words for a response', () => {
+  it('are a version of its settings like any number, and leave the numbers as they are', async () => {
+    const before = await policy();
+    const next = before.version + 1;
+    const answer = await send(manager, 'kestrel', changed(next, { 'cloudy.tell': 'The renal registrar on call' }));
+    expect(answer.status).toBe(200);
+    expect(await policy()).toMatchObject({
+      version: next,
+      responses: { 'cloudy.tell': 'The renal registrar on call' },
+      settings: before.settings,
+    });
+    expect((await send(manager, 'kestrel', changed(next + 1, { 'cloudy.tell': '', residualMl: 160 }))).status).toBe(
+      200,
+    );
+    expect(await policy()).toMatchObject({ responses: {}, settings: { residualMl: 160 } });
+  });
+
+  it('are refused where they are too long, hide something, or answer to nothing', async () => {
+    const { version } = await policy();
+    const lines = await send(manager, 'kestrel', changed(version + 1, { 'cloudy.doNow': '1\n2\n3\n4\n5\n6\n7\n8\n9' }));
+    expect(lines).toMatchObject({ status: 422, body: { errors: [{ code: 'out-of-range' }] } });
+    expect(lines.body.errors[0].field).toContain('cloudy.doNow');
+    for (const changes of [{ 'cloudy.tell': 'x'.repeat(501) }, { 'cloudy.tell': 'A\u202eB' }, { 'purple.tell': 'A' }]) {
+      const refused = await send(manager, 'kestrel', changed(version + 1, changes as Record<string, string>));
+      expect([400, 422]).toContain(refused.status);
+    }
+    expect((await policy()).version).toBe(version);
   });
 });

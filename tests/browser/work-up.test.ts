@@ -100,7 +100,7 @@ describe('a cloudy drain', () => {
     await carryTo(ward, id, 'drained', { appearance: ['cloudy'] });
     await signIn('adair');
     await page.goto(`${ward.origin}/ward/${WARD}`);
-    await page.locator('li', { hasText: 'ASHBY' }).getByText('work-up: sample awaited').waitFor();
+    await page.locator('li', { hasText: 'ASHBY' }).getByText('work-up: sample').waitFor();
   });
 });
 

@@ -70,10 +70,19 @@ export function tellPeritonitis({ book, patient, nephrologist }: Telling, suspec
     conclusion: 'peritonitis',
     reason: 'Two of three criteria; treatment begun',
   });
+  const sampleAgain = (after: EpochMs) =>
+    book.observe('sampleTaken', at + after, patient.nurse, {
+      ...sampleOf(workUpId, { ...suspect, dwellMinutes: null }),
+      drainId: null,
+      beforeAntibiotic: false,
+      bagKeptWhere: null,
+    });
+  sampleAgain(2 * DAY_MS - HOUR_MS);
   report(2 * DAY_MS, {
     whiteCells: { value: 420, unit: '10*6/L' },
     polymorphPercent: 71,
     culture: { state: 'grown', organisms: ['Staphylococcus epidermidis'] },
   });
+  sampleAgain(4 * DAY_MS - HOUR_MS);
   report(4 * DAY_MS, { whiteCells: { value: 64, unit: '10*6/L' }, polymorphPercent: 30 });
 }

@@ -133,9 +133,8 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
 /** A new ward day begins without an exchange. */
 const NoExchange = () => <b className={styles.noExchange}>No exchange</b>;
 
-/** The suspected peritonitis that is open, by what it waits for first. */
-const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): string =>
-  first === undefined ? 'work-up to conclude' : `work-up: ${first} awaited`;
+/** The suspected peritonitis that is open, by what comes next; short, since it stands beside the name. */
+const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): string => `work-up: ${first ?? 'conclude'}`;
 
 /** A like name, a work-up, a long strength or a long name takes a second line even far below. */
 const needsTwoLines = (row: BoardRow): boolean =>

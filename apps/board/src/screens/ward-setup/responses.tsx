@@ -76,7 +76,7 @@ export const Responses = ({ ward, mayNot }: { ward: WardView; mayNot: string | n
               );
             })}
             <p>
-              {MARK_WORDS[response.mark]}. {response.source}
+              Default {MARK_WORDS[response.mark]}. {response.source}
             </p>
           </details>
         );

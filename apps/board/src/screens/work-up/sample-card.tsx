@@ -2,7 +2,7 @@ import { drainsHeld, dwellMinutesBefore } from '@slackwater/domain/peritonitis/o
 import { SAMPLE_TESTS, type SampleTest } from '@slackwater/domain/peritonitis/work-up';
 import { sampleAdvice } from '@slackwater/domain/peritonitis/work-up-standing';
 import { ADVICE_WORDS } from '@slackwater/domain/peritonitis/work-up-words';
-import { formatMinutes } from '@slackwater/domain/words/numbers';
+import { formatDate, formatMinutes } from '@slackwater/domain/words/numbers';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { Choice, Choices } from '../../ui/choice.tsx';
 import { readDigits } from '../../ui/digits.ts';
@@ -20,21 +20,22 @@ const DRAINS_SHOWN = 3;
 
 /** What was taken, from which drain, and whether before an antibiotic. The dwell comes from the record. */
 export const SampleCard = ({ patient, workUp, sending, closed, keep }: AtWorkUp) => {
-  const { state, clock } = patient;
+  const { state, clock, ward } = patient;
+  const held = drainsHeld(state).map(({ drain, dwell }) => ({ drain, minutes: dwellMinutesBefore(drain, dwell) }));
+  const opener = held.some(({ drain }) => drain.entryId === workUp.drainId)
+    ? []
+    : [{ drain: { entryId: workUp.drainId, startedAt: workUp.drainStartedAt }, minutes: workUp.dwellMinutes }];
+  const drains = [...held.slice(0, DRAINS_SHOWN), ...opener];
   const [draft, setDraft, forget] = useDraft(`sample:${workUp.id}`, {
     tests: [] as readonly SampleTest[],
-    from: workUp.drainId,
+    // The first sample is of the bag that was kept; a later one of a later drain.
+    from: workUp.samples.length === 0 ? workUp.drainId : (drains[0]?.drain.entryId ?? workUp.drainId),
     bottles: '',
     antibiotic: null as 'before' | 'after' | null,
     keptWhere: '',
     note: '',
   });
   const change = (part: Partial<typeof draft>) => setDraft({ ...draft, ...part });
-  const held = drainsHeld(state).map(({ drain, dwell }) => ({ drain, minutes: dwellMinutesBefore(drain, dwell) }));
-  const opener = held.some(({ drain }) => drain.entryId === workUp.drainId)
-    ? []
-    : [{ drain: { entryId: workUp.drainId, startedAt: workUp.drainStartedAt }, minutes: workUp.dwellMinutes }];
-  const drains = [...held.slice(0, DRAINS_SHOWN), ...opener];
   const chosen = drains.find(({ drain }) => drain.entryId === draft.from) ?? null;
   const dwellMinutes = chosen?.minutes ?? null;
   const bottles = readDigits(draft.bottles, BOTTLES).value;
@@ -81,7 +82,7 @@ export const SampleCard = ({ patient, workUp, sending, closed, keep }: AtWorkUp)
         options={[
           ...drains.map(({ drain, minutes }) => ({
             value: drain.entryId,
-            label: clock(drain.startedAt),
+            label: `${clock(drain.startedAt)}, ${formatDate(drain.startedAt, ward.zone).slice(0, 6)}`,
             detail: minutes === null ? 'dwell not known' : `dwelt ${formatMinutes(minutes)}`,
           })),
           { value: ANOTHER, label: 'Another' },

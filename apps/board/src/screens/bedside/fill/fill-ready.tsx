@@ -1,8 +1,13 @@
 import { guardFill } from '@slackwater/domain/cavity/guard';
+import { openWorkUp } from '@slackwater/domain/peritonitis/work-up';
+import { standingOf } from '@slackwater/domain/peritonitis/work-up-standing';
+import { standingWords } from '@slackwater/domain/peritonitis/work-up-words';
 import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
+import { Link } from 'react-router';
 import { useDraft } from '../../../drafts/use-draft.ts';
+import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
 import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
@@ -21,7 +26,7 @@ import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
 
 /** Block 4 before it runs: the seal, a look for a leak, the flush; and the guard, which may not offer the fill. */
 export const FillReady = () => {
-  const { state, policy, record, sending, open } = useBedside();
+  const { state, policy, ward, patientId, record, sending, open } = useBedside();
   const visit = state.visit;
   const since = visit?.since ?? null;
   const started = useAgo(since);
@@ -33,6 +38,7 @@ export const FillReady = () => {
   const drained = visit.drains.length > 0;
   const seen = visit.drains.flatMap((drain) => drain.appearance);
   const keep = mustKeep(seen);
+  const workUp = openWorkUp(state.workUps);
   if (!wanted || !visit.bag)
     return (
       <>
@@ -125,7 +131,15 @@ export const FillReady = () => {
       </p>
       {keep && (
         <p className={styles.stopAt}>
-          <b>It was {appearanceWords(seen)}: keep the bag.</b> Sample, laboratory, physician told?{' '}
+          <b>It was {appearanceWords(seen)}: keep the bag.</b>{' '}
+          {workUp ? (
+            <>
+              {standingWords(standingOf(workUp, state.comforts), ward.zone)}.{' '}
+              <Link to={paths.workUp(patientId)}>Sample, results, who was told</Link>
+            </>
+          ) : (
+            'Sample, laboratory, physician told?'
+          )}{' '}
           <Button tone="text" onPress={() => open('looks')}>
             What to do, whom told
           </Button>
