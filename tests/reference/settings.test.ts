@@ -47,6 +47,11 @@ const EXPECTED: readonly [keyof WardSettings, number, Mark][] = [
   ['escalateToPhysicianMinutes', 15, 'T'],
   ['beforeAdmissionHours', 24, 'T'],
   ['aheadOfClockMinutes', 2, 'T'],
+  // ISPD 2022 counts peritonitis within 30 days of insertion apart: from memory.
+  ['newCatheterDays', 30, 'M'],
+  ['severePainFrom', 7, 'T'],
+  ['sampleWithinMinutes', 60, 'T'],
+  ['countWithinHours', 6, 'T'],
   ['drainedMostMl', 6000, 'T'],
   ['filledMostMl', 5000, 'T'],
   ['flushMostMl', 500, 'T'],
