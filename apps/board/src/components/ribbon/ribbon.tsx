@@ -2,6 +2,7 @@ import type { BoardRow } from '@slackwater/domain';
 import type { EpochMs } from '@slackwater/domain/time/instant';
 import type { ReactNode } from 'react';
 import { percentOf, SPAN_MINUTES } from './axis.ts';
+import { movesWithTime } from './moves-with-time.ts';
 import { TOP_ML } from './paths.ts';
 import styles from './ribbon.module.css';
 import { type RibbonSource, shapesOf } from './shapes.ts';
@@ -44,12 +45,12 @@ export const Ribbon = ({ row, origin, label, note, postNote, beyond }: RibbonPro
           <path className={styles.byTheBook} d={shapes.byTheBook} />
         </Drawing>
         {due?.what === 'drain' && shapes.level !== '' && row.visit === null && (
-          <div className={styles.moving}>
+          <div ref={movesWithTime} className={styles.moving}>
             <i className={styles.overrun} style={{ left: left(due.dueAt), height: `${heightOf(row)}%` }} />
           </div>
         )}
       </div>
-      <div className={styles.moving}>
+      <div ref={movesWithTime} className={styles.moving}>
         <Drawing still>
           <path className={away ? styles.awayBed : styles.bed} d={shapes.bed} />
         </Drawing>
@@ -101,7 +102,8 @@ const heightOf = ({ ribbon }: RibbonSource): number => {
 
 const Drawing = ({ children, still = false }: { children: ReactNode; still?: boolean }) => (
   <svg
-    className={still ? styles.svg : `${styles.svg} ${styles.moved}`}
+    ref={still ? null : movesWithTime}
+    className={styles.svg}
     viewBox={`0 0 ${SPAN_MINUTES} ${TOP_ML}`}
     preserveAspectRatio="none"
     aria-hidden="true"

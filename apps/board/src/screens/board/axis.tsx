@@ -2,6 +2,7 @@ import { type EpochMs, HOUR_MS } from '@slackwater/domain/time/instant';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { memo } from 'react';
 import { percentOf, shiftPercent } from '../../components/ribbon/axis.ts';
+import { movesWithTime } from '../../components/ribbon/moves-with-time.ts';
 import { useEachMinute } from '../../live/now.ts';
 import { cx } from '../../ui/class-names.ts';
 import styles from './axis.module.css';
@@ -72,7 +73,7 @@ export const AxisLines = memo(({ origin }: { origin: EpochMs }) => (
 ));
 
 export const HourLines = ({ origin }: { origin: EpochMs }) => (
-  <span className={styles.moving}>
+  <span ref={movesWithTime} className={styles.moving}>
     {hoursFrom(origin).map((hour) => (
       <i key={hour} className={styles.hourLine} style={{ left: `${percentOf(hour, origin)}%` }} />
     ))}

@@ -16,7 +16,6 @@ import { FirstRun } from './first-run.tsx';
 import { BoardGroup } from './group.tsx';
 import { GROUPS } from './order.ts';
 import { Strip } from './strip/strip.tsx';
-import { useAxisShift } from './use-axis-shift.ts';
 import { useOrder } from './use-order.ts';
 
 /** The unit board: who needs somebody now, who is next and when, who is in trouble and who has it. */
@@ -29,7 +28,6 @@ export const Board = ({ ward }: { ward: WardView }) => {
   const mayTake = useMay(ward.id, 'ownAlerts');
   const stale = live.connection.state === 'stale';
   const order = useOrder(rows, stale ? live.connection.heardAt : null);
-  useAxisShift(page);
   return (
     <div
       ref={page}

@@ -8,7 +8,6 @@ import { originAt } from '../../components/ribbon/axis.ts';
 import { useEachMinute } from '../../live/now.ts';
 import { useWall } from '../../live/use-ward.ts';
 import { cx } from '../../ui/class-names.ts';
-import { useAxisShift } from '../board/use-axis-shift.ts';
 import { useOrder } from '../board/use-order.ts';
 import { fitOf } from './fit.ts';
 import { laterHeight, laterHours } from './later-hours.ts';
@@ -31,7 +30,6 @@ export const Wall = ({ ward }: { ward: WardView }) => {
   const firstOfHour = useEachMinute(firstOfLater);
   const hours = useMemo(() => laterHours(order.later, firstOfHour), [order.later, firstOfHour]);
   const { now, hour, close } = fitOf(order, laterHeight(hours));
-  useAxisShift(page);
   return (
     <div
       ref={page}

@@ -1,6 +1,7 @@
 import type { EpochMs } from '@slackwater/domain/time/instant';
 import type { Workload } from '@slackwater/domain/ward/workload';
 import { percentOf } from '../../../components/ribbon/axis.ts';
+import { movesWithTime } from '../../../components/ribbon/moves-with-time.ts';
 import { cx } from '../../../ui/class-names.ts';
 import { HourLines } from '../axis.tsx';
 import styles from './nurse-lines.module.css';
@@ -60,7 +61,11 @@ export const NurseLines = ({ work, origin, names }: NurseLinesProps) => {
   );
 };
 
-const Moving = ({ children }: { children: React.ReactNode }) => <div className={styles.moving}>{children}</div>;
+const Moving = ({ children }: { children: React.ReactNode }) => (
+  <div ref={movesWithTime} className={styles.moving}>
+    {children}
+  </div>
+);
 
 type CellProps = { slot: Slot; origin: EpochMs; boxed: boolean; children: React.ReactNode };
 
