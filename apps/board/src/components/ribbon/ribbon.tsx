@@ -2,7 +2,7 @@ import type { BoardRow } from '@slackwater/domain';
 import type { EpochMs } from '@slackwater/domain/time/instant';
 import type { ReactNode } from 'react';
 import { percentOf, SPAN_MINUTES } from './axis.ts';
-import { movesWithTime } from './moves-with-time.ts';
+import { endsWithAxis, movesWithTime } from './moves-with-time.ts';
 import { TOP_ML } from './paths.ts';
 import styles from './ribbon.module.css';
 import { type RibbonSource, shapesOf } from './shapes.ts';
@@ -20,7 +20,7 @@ type RibbonProps = {
   beyond?: string | null;
 };
 
-/** Length is time, height is what is inside. Everything but the notes is pushed along by one number, `--shift`. */
+/** Length is time, height is what is inside. Everything but the notes is pushed along as time goes by. */
 export const Ribbon = ({ row, origin, label, note, postNote, beyond }: RibbonProps) => {
   const shapes = shapesOf(row, origin);
   const left = (at: EpochMs) => `${percentOf(at, origin)}%`;
@@ -72,7 +72,7 @@ export const Ribbon = ({ row, origin, label, note, postNote, beyond }: RibbonPro
           <i key={at} className={styles.later} style={{ left: left(at) }} />
         ))}
         {due && postNote && (
-          <span className={styles.postNote} style={{ left: `calc(${left(due.dueAt)} + 8px)` }}>
+          <span ref={endsWithAxis} className={styles.postNote} style={{ left: `calc(${left(due.dueAt)} + 8px)` }}>
             <span>
               <b className={styles[postNote.away]}>{postNote.word}</b> {postNote.rest}
             </span>

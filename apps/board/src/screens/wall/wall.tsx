@@ -2,7 +2,7 @@ import type { WardView } from '@slackwater/contract';
 import type { WallRow } from '@slackwater/domain';
 import { type EpochMs, HOUR_MS } from '@slackwater/domain/time/instant';
 import { clashes, workload } from '@slackwater/domain/ward/workload';
-import { useMemo, useRef } from 'react';
+import { useMemo } from 'react';
 import { familyName, shortNames } from '../../components/names.ts';
 import { originAt } from '../../components/ribbon/axis.ts';
 import { useEachMinute } from '../../live/now.ts';
@@ -20,7 +20,6 @@ import { WallTop } from './wall-top.tsx';
 /** The board for a wall, read at three metres: bed and initials, no input, nothing under 40 px on a 1,920 px screen. */
 export const Wall = ({ ward }: { ward: WardView }) => {
   const live = useWall(ward.id);
-  const page = useRef<HTMLDivElement>(null);
   const origin = useEachMinute(originAt);
   const rows = useMemo(() => (live.rows ? [...live.rows.byId.values()] : []), [live.rows]);
   const names = useMemo(() => wallNames(ward, rows), [ward, rows]);
@@ -32,7 +31,6 @@ export const Wall = ({ ward }: { ward: WardView }) => {
   const { now, hour, close } = fitOf(order, laterHeight(hours));
   return (
     <div
-      ref={page}
       className={cx(styles.page, stale && styles.stale)}
       data-close={close || undefined}
       data-stream={live.connection.state}
