@@ -31,7 +31,15 @@ const EXPECTED: readonly [keyof WardSettings, number, Mark][] = [
   ['preparingMinutes', 15, 'T'],
   ['connectedMinutes', 10, 'T'],
   ['drainedMinutes', 15, 'T'],
-  ['fillingMinutes', 20, 'T'],
+  ['fillingMinutes', 30, 'T'],
+  ['pressureOldMinutes', 60, 'T'],
+  ['glucoseOldMinutes', 60, 'T'],
+  ['holdReviewMostHours', 72, 'T'],
+  ['prescriptionReviewMostDays', 90, 'T'],
+  // Product information of icodextrin, from memory: two weeks after the last dwell.
+  ['icodextrinCautionDays', 14, 'M'],
+  // Int J Nephrol 2011:739794, Table 7: an acute prescription is reviewed daily.
+  ['acuteReviewHours', 24, 'P'],
   ['closingMinutes', 15, 'T'],
   ['soonPercent', 10, 'T'],
   ['soonLeastMinutes', 5, 'T'],

@@ -15,7 +15,8 @@ import { describe, expect, it } from 'vitest';
 /** Marks: P published, W teaching page, M from memory, C computed independently from the stated rule, T common practice. */
 const solution = (id: string): Solution => STANDARD_FORMULARY.find((one) => one.id === id)!;
 const RESIDUAL = { residualMl: 200 };
-const START = startEmpty(RESIDUAL);
+const START = startEmpty(RESIDUAL, { at: 0, by: 'admission' });
+const IMAGED = { at: 1000, by: 'imaging' } as const;
 
 const dwell = (ufMl: number, sdMl: number, drainedMl: number, stopped = true) => ({
   filledMl: 2000,
@@ -65,8 +66,9 @@ describe('what is probably inside', () => {
 
   it('learns from a confirmation what those twelve dwells say: 200 mL a dwell less than the table expects', () => {
     // C: (Σ drained − Σ filled − Σ U) ÷ 12 = −200; with it the book stays where it was.
-    const confirmed = confirmEmpty(insideAfter(START, ...Array(12).fill(dwell(50, 200, 1850))), RESIDUAL);
+    const confirmed = confirmEmpty(insideAfter(START, ...Array(12).fill(dwell(50, 200, 1850))), RESIDUAL, IMAGED);
     expect(confirmed).toMatchObject({ bookMl: 200, flowMl: 200, flowVarianceMl2: 100 ** 2, ufCorrectionMl: -200 });
+    expect(confirmed.correctionFrom).toEqual({ dwells: 12, surplusMl: -2400, since: 0, until: 1000 });
     expect(insideAfter(confirmed, dwell(50, 200, 1850)).bookMl).toBe(200);
   });
 
@@ -84,7 +86,7 @@ describe('what is probably inside', () => {
     expect(unknownDrain).toMatchObject({ bookMl: null, flowMl: null, flowVarianceMl2: null });
     const unknownFill = reckon(START, { ...dwell(350, 200, 2350), filledMl: null }, RESIDUAL);
     expect(insideAfter(unknownFill, dwell(350, 200, 2350)).bookMl).toBeNull();
-    expect(confirmEmpty(unknownFill, RESIDUAL).bookMl).toBe(200);
+    expect(confirmEmpty(unknownFill, RESIDUAL, IMAGED).bookMl).toBe(200);
   });
 });
 

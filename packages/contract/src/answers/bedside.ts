@@ -11,7 +11,7 @@ import { z } from 'zod';
 import { comfort, flowMove, OBSERVATION_PAYLOADS } from '../entries/observations.ts';
 import { STAY_PAYLOADS } from '../entries/stay.ts';
 import { ADDITIVE_CHECK_PAYLOADS, bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
-import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, reckoning } from './cavity.ts';
+import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, ml, reckoning } from './cavity.ts';
 import { hold, order, revision } from './prescription.ts';
 import { workUp } from './work-up.ts';
 
@@ -34,6 +34,7 @@ const visit: z.ZodType<Visit> = visitHead
     fill: STEP_PAYLOADS.startFill.extend({ startedAt: at, entryId: id }).nullable(),
     comfort: comfort.nullable(),
     flowMoves: z.array(flowMove),
+    flowEffects: z.array(OBSERVATION_PAYLOADS.flowEffect),
     closedAt: atOrNull,
     stopped: STEP_PAYLOADS.stop.nullable(),
     bagFates: z.array(OBSERVATION_PAYLOADS.bagFate),
@@ -104,6 +105,9 @@ const stay: z.ZodType<StayState> = z.strictObject({
   offWard,
 });
 
+/** What somebody last said of a standing caution. */
+const said = z.strictObject({ present: z.boolean(), at }).nullable();
+
 const placeInOrder = z.strictObject({ happenedAt: at, position: z.int() }).nullable();
 
 export const bedsideState: z.ZodType<BedsideState> = z
@@ -136,6 +140,12 @@ export const bedsideState: z.ZodType<BedsideState> = z
     stayBalance: balance,
     weight: OBSERVATION_PAYLOADS.weight.extend({ at }).nullable(),
     bloodPressure: OBSERVATION_PAYLOADS.bloodPressure.extend({ at }).nullable(),
+    temperature: OBSERVATION_PAYLOADS.temperature.extend({ at }).nullable(),
+    glucose: OBSERVATION_PAYLOADS.glucose.extend({ at }).nullable(),
+    calledFirst: OBSERVATION_PAYLOADS.calledFirst.extend({ at, visitId: idOrNull }).nullable(),
+    cautions: z.strictObject({ diabetes: said, maltoseIntolerance: said, glycogenStorageDisease: said }),
+    icodextrinAt: atOrNull,
+    removals: z.array(z.strictObject({ dwellId: id, at, removedMl: ml })),
     alerts: z.array(openAlert),
     clearedByPerson: z.array(z.strictObject({ kind: alertKind, cause: z.string(), rank: alertRank })),
     assignment: assignment.nullable(),

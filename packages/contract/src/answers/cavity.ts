@@ -38,7 +38,15 @@ export const reckoning: z.ZodType<Reckoning> = z
     flowMl: ml,
     flowVarianceMl2: ml,
     ufCorrectionMl: z.number(),
-    sinceEmpty: z.strictObject({ dwells: z.int(), surplusMl: z.number() }).nullable(),
+    correctionFrom: z.strictObject({ dwells: z.int(), surplusMl: z.number(), since: at, until: at }).nullable(),
+    sinceEmpty: z
+      .strictObject({
+        at,
+        by: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician', 'admission']),
+        dwells: z.int(),
+        surplusMl: z.number(),
+      })
+      .nullable(),
   })
   .meta({ id: 'Reckoning', description: 'What is probably inside, in two figures, as the last drain left it, mL.' });
 
@@ -67,7 +75,7 @@ export const dwell: z.ZodType<Dwell> = z
     expectedUfMl: ml,
     expectedUfSdMl: ml,
     before: reckoning,
-    emptyConfirmedAt: atOrNull,
+    emptyConfirmed: z.strictObject({ at, by: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']) }).nullable(),
     imported: z.boolean(),
   })
   .meta({ id: 'Dwell', description: 'All fills up to the next drain, all drains up to the next fill.' });

@@ -56,6 +56,7 @@ export const OBSERVATION_PAYLOADS = {
     z.strictObject({ ...measured, method: z.enum(['bagMarks', 'jug']), volumeMl }),
   ]),
   flowMoves: z.strictObject({ drain, tried: z.array(flowMove).min(1).max(6) }),
+  flowEffect: z.strictObject({ drain, move: flowMove, effect: z.enum(['runsAgain', 'better', 'same']) }),
   bagFate: z.discriminatedUnion('fate', [
     z.strictObject({ drain, fate: z.literal('discarded') }),
     z.strictObject({ drain, fate: z.literal('kept'), keptWhere: text(200), sampleSent: z.boolean() }),
@@ -73,6 +74,17 @@ export const OBSERVATION_PAYLOADS = {
     reason: z.enum(['secondDrainUnder100Ml', 'imaging', 'physician']),
     // the reason says enough: here nothing at all may be added
     note: z.string().max(2_000).refine(isPrintable, { error: 'printable text, at most 2000 characters' }),
+  }),
+  calledFirst: z.strictObject({
+    about: z.enum(['pressureTooLow', 'pressureTooOld']),
+    by: z.enum(['told', 'override', 'afterwards']),
+    whom: text(120).nullable(),
+    words: text(500),
+  }),
+  caution: z.strictObject({
+    about: z.enum(['diabetes', 'maltoseIntolerance', 'glycogenStorageDisease']),
+    present: z.boolean(),
+    note,
   }),
   weight: z.strictObject({ weightKg: real(1, 350), cavity: z.enum(['full', 'empty']) }),
   bloodPressure: z.strictObject({

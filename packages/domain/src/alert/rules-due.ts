@@ -1,6 +1,7 @@
 import type { BedsideState, Due } from '../bedside/state.ts';
-import { minutesBetween } from '../time/instant.ts';
+import { minutesBetween, plusMinutes } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
+import { formatClock, formatDate } from '../words/numbers.ts';
 import { clockOf, minutesOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
@@ -79,6 +80,32 @@ export const holdReviewDue: AlertRule = {
   next: () => 'Lift the hold, or hold on with a new time for its review.',
   source: 'The review time that the physician set.',
 };
+
+/** A revision counts as reviewed when it was written; a new one is the review. */
+export const prescriptionReviewDue: AlertRule = {
+  spans: ({ prescription, discontinuedAt }, { settings }) => {
+    if (prescription === null || discontinuedAt !== null) return [];
+    const { acute, prescribedAt, reviewBy } = prescription;
+    const daily = acute ? plusMinutes(prescribedAt, settings.acuteReviewHours * 60) : null;
+    const by = [reviewBy, daily].filter((at) => at !== null);
+    if (by.length === 0) return [];
+    const since = Math.min(...by);
+    const facts = { prescribedAt, reviewBy: since, kind: acute ? 'acute' : 'chronic' };
+    return [{ cause: prescription.id, rank: 'medium', since, until: null, facts }];
+  },
+  staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'An acute prescription was not reviewed for a day, or the review that the physician set is past.',
+  ends: 'A new revision is prescribed, or the prescription is discontinued.',
+  settings: ['acuteReviewHours'],
+  why: (facts, policy) =>
+    `The ${textOf(facts.kind)} prescription is of ${formatInstant(facts.prescribedAt, policy)}; its review was due ${formatInstant(facts.reviewBy, policy)}.`,
+  next: () => 'Ask the physician to review it: the same again is a review too, once it is prescribed.',
+  source: 'Acute prescriptions are reviewed daily: Int J Nephrol 2011:739794, Table 7. Ward setting.',
+};
+
+const formatInstant = (at: Facts[string] | undefined, { zone }: Pick<WardPolicy, 'zone'>): string =>
+  typeof at === 'number' ? `${formatDate(at, zone)} ${formatClock(at, zone)}` : 'at a time not known';
 
 export const countersignDue: AlertRule = {
   spans: ({ orders, awaitingCountersign }) =>

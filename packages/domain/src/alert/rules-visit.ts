@@ -1,7 +1,8 @@
 import type { Visit } from '../bedside/state.ts';
+import { slowFillAfterMinutes } from '../dwell/flow-verdict.ts';
 import { plusMinutes } from '../time/instant.ts';
 import type { WardPolicy, WardSettings } from '../ward/policy.ts';
-import { clockOf, minutesOf, textOf } from './fact-words.ts';
+import { clockOf, minutesOf, mlOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 
 const WARD = 'Ward setting. Common practice.';
@@ -66,6 +67,24 @@ export const fillLeftStanding: AlertRule = {
   why: (facts, policy) => `The fill runs ${sinceAndMost(facts, policy)}`,
   next: () => 'Go to the bed now: is the clamp closed, how much went in? Enter the end of the fill.',
   source: WARD,
+};
+
+export const fillSlow: AlertRule = {
+  spans: ({ visit }, { settings }) => {
+    if (visit?.state !== 'filling' || visit.fill === null) return [];
+    const most = slowFillAfterMinutes(visit.fill.prescribedMl, settings);
+    if (most >= settings.fillingMinutes) return [];
+    const span = standing(visit, 'medium', most, settings.fillingMinutes);
+    return [{ ...span, facts: { ...span.facts, fillMl: visit.fill.prescribedMl } }];
+  },
+  staysUntilCleared: false,
+  ranks: ['medium'],
+  when: 'A fill runs in more slowly than the flow that the ward allows (20 min for 2,000 mL by default).',
+  ends: 'The fill ends, or goes over to "Fill left running".',
+  settings: ['slowFillMinutes', 'fillingMinutes'],
+  why: (facts, policy) => `The fill of ${mlOf(facts.fillMl)} runs ${sinceAndMost(facts, policy)}`,
+  next: () => 'Kinks and closed clamps, bag height, fibrin. If the drain was slow too: a clot or a kink.',
+  source: 'Over 20 min for 2 L is slow, judged by the flow: common practice and teaching texts. Ward setting.',
 };
 
 export const drainSlow: AlertRule = {

@@ -10,30 +10,31 @@ import type { AlertRule, Facts, Span } from './rule.ts';
  * The dwell that was drained last, to a stop. null while a drain runs, since its volume is still coming; where the flow
  * was ended on purpose, since the fluid left is then no surprise and its drain stays due; and for imported history.
  */
-function drainedLast(state: BedsideState): Dwell | null {
+export function drainedLast(state: BedsideState): Dwell | null {
   if (state.visit?.state === 'draining') return null;
   const dwell = state.openDwell ?? state.lastDwells[0];
   if (dwell === undefined || dwell.imported) return null;
   return dwell.drains.at(-1)?.flow === 'stopped' ? dwell : null;
 }
 
-const drainedAt = (dwell: Dwell, state: BedsideState): number =>
+export const drainEndedAt = (dwell: Dwell, state: BedsideState): number =>
   dwell.drainedAt ?? dwell.drains.at(-1)?.endedAt ?? state.cavity.since;
 
 /** A dwell of 2,000 mL is what the ward's limits in mL are for. */
-const LIMITS_FOR_ML = 2000;
+export const LIMITS_FOR_ML = 2000;
 
 export const drainShort: AlertRule = {
   spans: (state, { settings }) => {
     const dwell = drainedLast(state);
-    if (dwell === null || dwell.emptyConfirmedAt !== null) return [];
+    if (dwell === null || dwell.emptyConfirmed !== null) return [];
     const { id, filledMl, drainedMl, expectedUfMl } = dwell;
     if (filledMl === null || drainedMl === null) return [];
     if (shortfall({ filledMl, drainedMl, expectedUfMl }, settings) === null) return [];
-    const callAboveMl = (settings.retainedCallMl * filledMl) / LIMITS_FOR_ML;
+    // More than the call limit is an alert of its own, and says the same figures.
+    if (filledMl - drainedMl > (settings.retainedCallMl * filledMl) / LIMITS_FOR_ML) return [];
     const expectedMl = expectedUfMl === null ? null : filledMl + expectedUfMl;
-    const facts = { drainedMl, filledMl, expectedMl, retainedMl: filledMl - drainedMl, callAboveMl };
-    return [{ cause: id, rank: 'medium', since: drainedAt(dwell, state), until: null, facts }];
+    const facts = { drainedMl, filledMl, expectedMl };
+    return [{ cause: id, rank: 'medium', since: drainEndedAt(dwell, state), until: null, facts }];
   },
   staysUntilCleared: false,
   ranks: ['medium'],
@@ -43,15 +44,10 @@ export const drainShort: AlertRule = {
   why: (facts) =>
     `${mlOf(facts.drainedMl)} came out, ${mlOf(facts.filledMl)} went in` +
     (facts.expectedMl === null ? '.' : `, about ${mlOf(facts.expectedMl)} was expected.`),
-  next: (facts) =>
-    (retainsTooMuch(facts) ? `Call the physician: more than ${mlOf(facts.callAboveMl)} retained in one dwell. ` : '') +
+  next: () =>
     'Drain again: turn, sit up, kinks and closed clamps, bowels, fibrin. With breathlessness: do not fill, sit up, call.',
-  source:
-    'Ward setting, computed from the published spread of ultrafiltration. The call: Int J Nephrol 2011:739794, Table 7.',
+  source: 'Ward setting, computed from the published spread of ultrafiltration.',
 };
-
-const retainsTooMuch = ({ retainedMl, callAboveMl }: Facts): boolean =>
-  typeof retainedMl === 'number' && typeof callAboveMl === 'number' && retainedMl > callAboveMl;
 
 /** What is inside by the book beyond the ordinary residual, against the fill that is inside or comes next. */
 function excessSpan(state: BedsideState, policy: WardPolicy): (Span & { percent: number }) | null {
@@ -63,7 +59,7 @@ function excessSpan(state: BedsideState, policy: WardPolicy): (Span & { percent:
   const excessMl = bookMl - residualMl;
   const percent = (100 * excessMl) / fillMl;
   const facts = { bookMl, flowMl: state.inside.flowMl, residualMl, excessMl, fillMl, percent: Math.round(percent) };
-  return { cause: dwell.id, rank: 'medium', since: drainedAt(dwell, state), until: null, facts, percent };
+  return { cause: dwell.id, rank: 'medium', since: drainEndedAt(dwell, state), until: null, facts, percent };
 }
 
 function fillInQuestion(state: BedsideState, policy: WardPolicy): number | null {

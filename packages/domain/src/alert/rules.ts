@@ -3,10 +3,13 @@ import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import type { AlertCondition, AlertKind } from './alert.ts';
 import type { AlertRule, Span } from './rule.ts';
-import { countersignDue, drainOverdue, fillOverdue, holdReviewDue } from './rules-due.ts';
+import { countersignDue, drainOverdue, fillOverdue, holdReviewDue, prescriptionReviewDue } from './rules-due.ts';
 import { effluentBloody, effluentBowelOrBile, effluentCloudy } from './rules-effluent.ts';
+import { drainShortOften, dwellRetained, retainedTwice } from './rules-outflow.ts';
 import { breathless, exitSiteInfection, leakOrSwelling, painToCall, suddenOutflow } from './rules-patient.ts';
-import { drainSlow, drainVerySlow, fillLeftStanding, visitLeftStanding } from './rules-visit.ts';
+import { overRemoval } from './rules-removal.ts';
+import { pressureOutside, temperatureOutside } from './rules-signs.ts';
+import { drainSlow, drainVerySlow, fillLeftStanding, fillSlow, visitLeftStanding } from './rules-visit.ts';
 import { drainShort, farTooMuchInside, tooMuchInside } from './rules-volume.ts';
 import { workUpWaiting } from './rules-work-up.ts';
 
@@ -21,9 +24,16 @@ export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
   fillLeftStanding,
   drainVerySlow,
   farTooMuchInside,
+  dwellRetained,
+  overRemoval,
   drainOverdue,
   fillOverdue,
+  drainShortOften,
   drainShort,
+  retainedTwice,
+  pressureOutside,
+  temperatureOutside,
+  fillSlow,
   drainSlow,
   visitLeftStanding,
   leakOrSwelling,
@@ -31,6 +41,7 @@ export const ALERT_RULES: Readonly<Record<AlertKind, AlertRule>> = {
   workUpWaiting,
   tooMuchInside,
   holdReviewDue,
+  prescriptionReviewDue,
   countersignDue,
 };
 

@@ -72,6 +72,20 @@ export const applyFlowMoves: Apply<'flowMoves'> = (state, entry) =>
     flowMoves: FLOW_MOVES.filter((move) => visit.flowMoves.includes(move) || entry.payload.tried.includes(move)),
   }));
 
+/** What a move did stands once for a drain and move; the word recorded last counts. What did something was tried. */
+export const applyFlowEffect: Apply<'flowEffect'> = (state, entry) =>
+  changeVisit(state, entry.visitId, (visit) => {
+    const { drain, move } = entry.payload;
+    const others = visit.flowEffects.filter((one) => one.drain !== drain || one.move !== move);
+    return {
+      ...visit,
+      flowMoves: FLOW_MOVES.filter((one) => one === move || visit.flowMoves.includes(one)),
+      flowEffects: [...others, entry.payload].sort(
+        (a, b) => a.drain - b.drain || FLOW_MOVES.indexOf(a.move) - FLOW_MOVES.indexOf(b.move),
+      ),
+    };
+  });
+
 /** The fate of each drain's bag; the one recorded last counts. */
 export const applyBagFate: Apply<'bagFate'> = (state, entry) =>
   changeVisit(state, entry.visitId, (visit) => ({

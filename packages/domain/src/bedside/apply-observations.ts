@@ -16,6 +16,29 @@ export const applyBloodPressure: Apply<'bloodPressure'> = (state, entry) =>
     ? state
     : { ...state, bloodPressure: { ...entry.payload, at: entry.happenedAt } };
 
+export const applyTemperature: Apply<'temperature'> = (state, entry) =>
+  state.temperature !== null && state.temperature.at > entry.happenedAt
+    ? state
+    : { ...state, temperature: { ...entry.payload, at: entry.happenedAt } };
+
+export const applyGlucose: Apply<'glucose'> = (state, entry) =>
+  state.glucose !== null && state.glucose.at > entry.happenedAt
+    ? state
+    : { ...state, glucose: { ...entry.payload, at: entry.happenedAt } };
+
+export const applyCalledFirst: Apply<'calledFirst'> = (state, entry) =>
+  state.calledFirst !== null && state.calledFirst.at > entry.happenedAt
+    ? state
+    : { ...state, calledFirst: { ...entry.payload, at: entry.happenedAt, visitId: entry.visitId } };
+
+/** The newest word on each caution counts, by its own time. */
+export const applyCaution: Apply<'caution'> = (state, entry) => {
+  const { about, present } = entry.payload;
+  const said = state.cautions[about];
+  if (said !== null && said.at > entry.happenedAt) return state;
+  return { ...state, cautions: { ...state.cautions, [about]: { present, at: entry.happenedAt } } };
+};
+
 export const applyOtherFluid: Apply<'otherFluid'> = (state, entry, policy) => {
   const { direction, volumeMl } = entry.payload;
   const fluid = { at: entry.happenedAt, direction, volumeMl };
@@ -24,15 +47,15 @@ export const applyOtherFluid: Apply<'otherFluid'> = (state, entry, policy) => {
 
 /** A person's word, after the drains of the newest dwell or before any: empty, and the figures start anew. */
 export const applyConfirmedEmpty: Apply<'cavityConfirmedEmpty'> = (state, entry, policy) => {
-  const emptyConfirmedAt = entry.happenedAt;
+  const emptyConfirmed = { at: entry.happenedAt, by: entry.payload.reason };
   const newest = newestDwell(state);
   if (newest !== null && !holdsUndrained(state)) {
-    return changeDwell(state, newest.id, (facts) => ({ ...facts, emptyConfirmedAt }), policy) ?? state;
+    return changeDwell(state, newest.id, (facts) => ({ ...facts, emptyConfirmed }), policy) ?? state;
   }
   return {
     ...state,
-    cavity: { state: 'empty', since: emptyConfirmedAt },
-    inside: confirmEmpty(state.inside, policy.settings),
+    cavity: { state: 'empty', since: emptyConfirmed.at },
+    inside: confirmEmpty(state.inside, policy.settings, emptyConfirmed),
   };
 };
 

@@ -21,6 +21,7 @@ export const applyAdmitted: Apply<'admitted'> = (state, entry, policy) => {
     lastDwells: [],
     revisionInside: null,
     stayBalance: emptyBalance(at, at),
+    removals: [],
     assignment: null,
   };
 };
@@ -36,9 +37,9 @@ function handedOver(
 ): { cavity: Cavity; inside: Reckoning } {
   const { inside: fluid } = entry.payload;
   const since = entry.happenedAt;
-  const { ufCorrectionMl } = state.inside;
-  const start = startEmpty(policy.settings, ufCorrectionMl);
-  const notKnown = { ...NOT_KNOWN, ufCorrectionMl };
+  const { ufCorrectionMl, correctionFrom } = state.inside;
+  const start = startEmpty(policy.settings, { at: since, by: 'admission' }, state.inside);
+  const notKnown = { ...NOT_KNOWN, ufCorrectionMl, correctionFrom };
   if (fluid.cavity === 'empty') return { cavity: { state: 'empty', since }, inside: start };
   if (fluid.cavity === 'notKnown') return { cavity: { state: 'unknown', since }, inside: notKnown };
   const fill = {

@@ -26,6 +26,7 @@ export const applyPrepare: Apply<'prepare'> = (state, entry) => {
     fill: null,
     comfort: null,
     flowMoves: [],
+    flowEffects: [],
     closedAt: null,
     stopped: null,
     bagFates: [],

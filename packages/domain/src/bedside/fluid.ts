@@ -5,6 +5,7 @@ import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { inTime } from './buckets.ts';
+import { withRemoval } from './removals.ts';
 import type { BedsideState } from './state.ts';
 
 /** So many drained dwells the state keeps: enough for the bedside, and for every measure that still comes in. */
@@ -46,13 +47,13 @@ export function beginDrain(state: BedsideState, drain: DrainOut, imported: boole
 /** Whoever drains again doubts that it was empty: the confirmation no longer stands. */
 const drainedAgain =
   (drain: DrainOut) =>
-  (facts: DwellFacts): DwellFacts => ({ ...facts, drains: [...facts.drains, drain], emptyConfirmedAt: null });
+  (facts: DwellFacts): DwellFacts => ({ ...facts, drains: [...facts.drains, drain], emptyConfirmed: null });
 
 function newDwell(state: BedsideState, drain: DrainOut, imported: boolean): DwellFacts {
   const { cavity } = state;
   const fills = cavity.state === 'holding' ? cavity.fills : cavity.state === 'empty' ? [] : [unknownFill(state.origin)];
   const id = fills[0]?.entryId ?? state.origin;
-  return { id, fills, drains: [drain], before: state.inside, emptyConfirmedAt: null, imported };
+  return { id, fills, drains: [drain], before: state.inside, emptyConfirmed: null, imported };
 }
 
 const unknownFill = (entryId: string): FillInside => ({
@@ -116,11 +117,15 @@ function withChain(state: BedsideState, dwells: readonly Dwell[]): BedsideState 
 function recount(state: BedsideState, old: Dwell, dwell: Dwell, policy: WardPolicy): BedsideState {
   const without =
     old.drainedAt === null ? state : inTime(state, old.drainedAt, (balance) => minusDwell(balance, old), policy);
-  return dwell.drainedAt === null ? without : count(without, dwell, dwell.drainedAt, policy);
+  return dwell.drainedAt === null
+    ? { ...without, removals: withRemoval(without.removals, dwell) }
+    : count(without, dwell, dwell.drainedAt, policy);
 }
 
-const count = (state: BedsideState, dwell: Dwell, drainedAt: EpochMs, policy: WardPolicy): BedsideState =>
-  inTime(state, drainedAt, (balance) => plusDwell(balance, dwell), policy);
+function count(state: BedsideState, dwell: Dwell, drainedAt: EpochMs, policy: WardPolicy): BedsideState {
+  const counted = inTime(state, drainedAt, (balance) => plusDwell(balance, dwell), policy);
+  return { ...counted, removals: withRemoval(state.removals, dwell) };
+}
 
 /** What is inside and what the cavity is, from the newest dwell; fills that no drain has touched stay as they are. */
 function settleFluid(state: BedsideState, policy: WardPolicy): BedsideState {
@@ -132,7 +137,7 @@ function settleFluid(state: BedsideState, policy: WardPolicy): BedsideState {
 
 /** Empty only after a complete drain or a person's word; else what was inside is still taken to be inside. */
 function cavityAfter(dwell: Dwell): Cavity {
-  if (dwell.emptyConfirmedAt !== null) return { state: 'empty', since: dwell.emptyConfirmedAt };
+  if (dwell.emptyConfirmed !== null) return { state: 'empty', since: dwell.emptyConfirmed.at };
   if (dwell.complete && dwell.drainedAt !== null) return { state: 'empty', since: dwell.drainedAt };
   const since: EpochMs = filledSince(dwell);
   const nothingKnown = dwell.fills.every((fill) => fill.filledMl === null && fill.solutionId === null);

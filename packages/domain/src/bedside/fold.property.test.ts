@@ -145,7 +145,7 @@ function impossible(before: BedsideState, after: BedsideState): readonly string[
   say(visit?.state === 'draining' && cavity.state === 'empty', 'drains an empty cavity as empty');
   say(visit === null && openDwell !== null, 'a dwell is open without a visit');
   const newest = openDwell ?? after.lastDwells[0];
-  const saidEmpty = newest?.emptyConfirmedAt !== null || newest.fills.length === 0;
+  const saidEmpty = newest?.emptyConfirmed !== null || newest.fills.length === 0;
   const becameEmpty = before.cavity.state === 'unknown' && cavity.state === 'empty';
   say(becameEmpty && !saidEmpty, 'an unknown cavity became empty with nobody saying so');
   for (const figure of [inside.bookMl, inside.flowMl])

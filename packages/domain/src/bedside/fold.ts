@@ -2,10 +2,12 @@ import { dueOf } from '../dwell/due.ts';
 import type { Dwell } from '../dwell/dwell.ts';
 import { canonical } from '../record/canonical.ts';
 import type { Entry } from '../record/entry.ts';
+import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import type { Apply } from './apply.ts';
 import { visitInReach } from './apply-drain.ts';
 import { APPLY } from './apply-table.ts';
+import { icodextrinLastAt } from './icodextrin.ts';
 import { initialBedside } from './initial.ts';
 import { isAboutAlert, isFree, isVisitObservation } from './order-of-kinds.ts';
 import type { BedsideState } from './state.ts';
@@ -57,12 +59,27 @@ function needsRefold(state: BedsideState, entry: Entry): boolean {
   if (entry.kind === 'corrected' || entry.kind === 'retracted' || entry.kind === 'admitted') return true;
   if (isVisitObservation(entry)) return isOutOfReach(state, entry);
   // Two of one time: which is the newer one is for the canonical order to say.
-  if (entry.kind === 'weight') return state.weight?.at === entry.happenedAt;
-  if (entry.kind === 'bloodPressure') return state.bloodPressure?.at === entry.happenedAt;
-  if (entry.kind === 'exitSite') return state.exitSite?.at === entry.happenedAt;
+  if (isNewestByTime(entry)) return newestAt(state, entry) === entry.happenedAt;
   if (isAboutAlert(entry)) return isBefore(entry, state.newestAlert);
   return !isFree(entry) && isBefore(entry, state.newest);
 }
+
+type NewestByTime = 'weight' | 'bloodPressure' | 'temperature' | 'glucose' | 'exitSite' | 'calledFirst' | 'caution';
+
+const NEWEST_BY_TIME: ReadonlySet<Entry['kind']> = new Set<NewestByTime>([
+  'weight',
+  'bloodPressure',
+  'temperature',
+  'glucose',
+  'exitSite',
+  'calledFirst',
+  'caution',
+]);
+
+const isNewestByTime = (entry: Entry): entry is Entry<NewestByTime> => NEWEST_BY_TIME.has(entry.kind);
+
+const newestAt = (state: BedsideState, entry: Entry<NewestByTime>): EpochMs | undefined =>
+  (entry.kind === 'caution' ? state.cautions[entry.payload.about] : state[entry.kind])?.at;
 
 const isBefore = (entry: Entry, newest: BedsideState['newest']): boolean =>
   newest !== null &&
@@ -86,7 +103,9 @@ function applyEntry(state: BedsideState, entry: Entry, policy: WardPolicy): Beds
   const applied = apply(state, entry, policy);
   if (isFree(entry) || isVisitObservation(entry)) return applied;
   const key = { happenedAt: entry.happenedAt, position: entry.position };
-  return isAboutAlert(entry) ? { ...applied, newestAlert: key } : { ...applied, newest: key };
+  return isAboutAlert(entry)
+    ? { ...applied, newestAlert: key }
+    : { ...applied, newest: key, icodextrinAt: icodextrinLastAt(applied, policy) };
 }
 
 const withDue = (state: BedsideState, policy: WardPolicy): BedsideState => ({ ...state, due: dueOf(state, policy) });

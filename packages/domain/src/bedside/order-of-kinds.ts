@@ -1,19 +1,22 @@
 import type { Entry, EntryKind } from '../record/entry.ts';
 
 /** Observations about a visit, or about one drain of it: they count there, whenever they are written. */
-export type VisitObservation = 'appearance' | 'comfort' | 'measure' | 'flowMoves' | 'bagFate';
+export type VisitObservation = 'appearance' | 'comfort' | 'measure' | 'flowMoves' | 'flowEffect' | 'bagFate';
 
 const VISIT_OBSERVATIONS: ReadonlySet<EntryKind> = new Set<VisitObservation>([
   'appearance',
   'comfort',
   'measure',
   'flowMoves',
+  'flowEffect',
   'bagFate',
 ]);
 
 /** Kinds whose place among the others does not matter: the state takes the newest by its own time, a sum, or nothing. */
 const FREE: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'told',
+  'calledFirst',
+  'caution',
   'weight',
   'bloodPressure',
   'temperature',

@@ -1,4 +1,5 @@
 import type { OpenAlert } from '../alert/alert.ts';
+import type { StandingCaution } from '../caution/caution.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
@@ -28,11 +29,22 @@ export type Visit = {
   fill: (Payloads['startFill'] & { startedAt: EpochMs; entryId: string }) | null;
   comfort: Comfort | null;
   flowMoves: readonly FlowMove[];
+  /** What the moves did, one word a drain and move. */
+  flowEffects: readonly Payloads['flowEffect'][];
   closedAt: EpochMs | null;
   stopped: Payloads['stop'] | null;
   bagFates: readonly Payloads['bagFate'][];
   /** The check of a coming fill with something added; null while none was asked for. */
   additiveCheck: AdditiveCheck | null;
+};
+
+/** What one drained dwell took off, for sums over the last hours. */
+export type Removal = {
+  dwellId: string;
+  /** When its last drain ended. */
+  at: EpochMs;
+  /** drained − filled; null while a volume is missing. */
+  removedMl: number | null;
 };
 
 /** When the next thing is due, as instants; `rule` says in one word which rule gave it. */
@@ -128,6 +140,16 @@ export type BedsideState = {
   stayBalance: Balance;
   weight: (Payloads['weight'] & { at: EpochMs }) | null;
   bloodPressure: (Payloads['bloodPressure'] & { at: EpochMs }) | null;
+  temperature: (Payloads['temperature'] & { at: EpochMs }) | null;
+  glucose: (Payloads['glucose'] & { at: EpochMs }) | null;
+  /** The last answer to "call first" before a strong bag, and the visit that it stands for. */
+  calledFirst: (Payloads['calledFirst'] & { at: EpochMs; visitId: string | null }) | null;
+  /** What somebody last said of each standing caution; null = nobody said anything. */
+  cautions: Readonly<Record<StandingCaution, { present: boolean; at: EpochMs } | null>>;
+  /** The last instant at which icodextrin is known to have been inside; null = never, as far as is recorded. */
+  icodextrinAt: EpochMs | null;
+  /** What the dwells drained within the last week took off, oldest first, at most 300. */
+  removals: readonly Removal[];
   alerts: readonly OpenAlert[];
   /** What persons cleared with a reason, newest first, at most 20: the tool does not raise it again at that rank. */
   clearedByPerson: readonly Pick<OpenAlert, 'kind' | 'cause' | 'rank'>[];

@@ -40,8 +40,13 @@ export type ProbablyInside = {
 export type Reckoning = ProbablyInside & {
   /** The patient's own correction to the expected ultrafiltration, mL a dwell; 0 until a confirmation gave one. */
   ufCorrectionMl: number;
-  /** Since a person last said that the cavity is empty: Σ (drained − filled − expected by the table). null = not known. */
-  sinceEmpty: { dwells: number; surplusMl: number } | null;
+  /** What that correction was learned from; null until a confirmation gave one. */
+  correctionFrom: { dwells: number; surplusMl: number; since: EpochMs; until: EpochMs } | null;
+  /**
+   * Since a person last said that the cavity is empty, when and on what ground: Σ (drained − filled − expected by the
+   * table). null = not known.
+   */
+  sinceEmpty: { at: EpochMs; by: EmptyReason | 'admission'; dwells: number; surplusMl: number } | null;
 };
 
 export type EmptyReason = 'secondDrainUnder100Ml' | 'imaging' | 'physician';

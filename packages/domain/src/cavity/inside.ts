@@ -1,5 +1,6 @@
+import type { EpochMs } from '../time/instant.ts';
 import type { WardSettings } from '../ward/policy.ts';
-import type { Reckoning } from './cavity.ts';
+import type { EmptyReason, Reckoning } from './cavity.ts';
 import type { ExpectedUf } from './expected.ts';
 
 /** Spread of a complete drain's residual, mL; wider where much seems left, since a blocked catheter stops too. */
@@ -16,17 +17,26 @@ export const NOT_KNOWN: Reckoning = {
   flowMl: null,
   flowVarianceMl2: null,
   ufCorrectionMl: 0,
+  correctionFrom: null,
   sinceEmpty: null,
 };
 
+/** The patient's own correction, and what it came from: it outlives a stay. */
+type Learned = Pick<Reckoning, 'ufCorrectionMl' | 'correctionFrom'>;
+
 /** What a person's word "the cavity is empty" makes of it: the ordinary residual, and a new count of what comes off. */
-export function startEmpty(settings: Pick<WardSettings, 'residualMl'>, ufCorrectionMl = 0): Reckoning {
+export function startEmpty(
+  settings: Pick<WardSettings, 'residualMl'>,
+  { at, by }: { at: EpochMs; by: EmptyReason | 'admission' },
+  { ufCorrectionMl, correctionFrom }: Learned = NOT_KNOWN,
+): Reckoning {
   return {
     bookMl: settings.residualMl,
     flowMl: settings.residualMl,
     flowVarianceMl2: RESIDUAL_SD_ML ** 2,
     ufCorrectionMl,
-    sinceEmpty: { dwells: 0, surplusMl: 0 },
+    correctionFrom,
+    sinceEmpty: { at, by, dwells: 0, surplusMl: 0 },
   };
 }
 
@@ -34,10 +44,16 @@ export function startEmpty(settings: Pick<WardSettings, 'residualMl'>, ufCorrect
  * A person confirmed that the cavity is empty: start anew, and learn the patient's own correction to the expected
  * ultrafiltration, (Σ drained − Σ filled − Σ expected) ÷ dwells since the confirmation before, mL a dwell.
  */
-export function confirmEmpty(reckoning: Reckoning, settings: Pick<WardSettings, 'residualMl'>): Reckoning {
+export function confirmEmpty(
+  reckoning: Reckoning,
+  settings: Pick<WardSettings, 'residualMl'>,
+  confirmed: { at: EpochMs; by: EmptyReason },
+): Reckoning {
   const since = reckoning.sinceEmpty;
-  const learned = since === null || since.dwells === 0 ? reckoning.ufCorrectionMl : since.surplusMl / since.dwells;
-  return startEmpty(settings, learned);
+  if (since === null || since.dwells === 0) return startEmpty(settings, confirmed, reckoning);
+  const { dwells, surplusMl } = since;
+  const correctionFrom = { dwells, surplusMl, since: since.at, until: confirmed.at };
+  return startEmpty(settings, confirmed, { ufCorrectionMl: surplusMl / dwells, correctionFrom });
 }
 
 /** What one dwell did: mL; null = not known. `expected` by the table, without the patient's own correction. */
@@ -61,10 +77,11 @@ export type DwellVolumes = {
  * confidence; check values computed independently.)
  */
 export function reckon(before: Reckoning, dwell: DwellVolumes, settings: Pick<WardSettings, 'residualMl'>): Reckoning {
-  const { bookMl, flowMl, flowVarianceMl2, ufCorrectionMl } = before;
+  const { bookMl, flowMl, flowVarianceMl2, ufCorrectionMl, correctionFrom } = before;
+  const notKnown = { ...NOT_KNOWN, ufCorrectionMl, correctionFrom };
   const { filledMl, drainedMl, expected } = dwell;
-  if (bookMl === null || flowMl === null || flowVarianceMl2 === null) return { ...NOT_KNOWN, ufCorrectionMl };
-  if (filledMl === null || drainedMl === null || expected === null) return { ...NOT_KNOWN, ufCorrectionMl };
+  if (bookMl === null || flowMl === null || flowVarianceMl2 === null) return notKnown;
+  if (filledMl === null || drainedMl === null || expected === null) return notKnown;
 
   const ufMl = expected.ufMl + (dwell.fills > 0 ? ufCorrectionMl : 0);
   const leftMl = flowMl + filledMl + ufMl - drainedMl;
@@ -80,7 +97,8 @@ export function reckon(before: Reckoning, dwell: DwellVolumes, settings: Pick<Wa
     bookMl: Math.max(0, bookMl + filledMl + ufMl - drainedMl),
     ...byFlow,
     ufCorrectionMl,
-    sinceEmpty: since === null ? null : { dwells: since.dwells + 1, surplusMl: since.surplusMl + surplusMl },
+    correctionFrom,
+    sinceEmpty: since === null ? null : { ...since, dwells: since.dwells + 1, surplusMl: since.surplusMl + surplusMl },
   };
 }
 

@@ -8,11 +8,11 @@ import type { DrainOut, Dwell } from './dwell.ts';
 import { shortfall } from './short-drain.ts';
 
 /** What is recorded of a dwell; all else follows from it. */
-export type DwellFacts = Pick<Dwell, 'id' | 'fills' | 'drains' | 'before' | 'emptyConfirmedAt' | 'imported'>;
+export type DwellFacts = Pick<Dwell, 'id' | 'fills' | 'drains' | 'before' | 'emptyConfirmed' | 'imported'>;
 
 /** A dwell with its sums, from what is recorded of it. Missing volumes stay missing: a sum over one is null. */
 export function deriveDwell(facts: DwellFacts, policy: WardPolicy): Dwell {
-  const { id, fills, drains, before, emptyConfirmedAt, imported } = facts;
+  const { id, fills, drains, before, emptyConfirmed, imported } = facts;
   const filledMl = sumOrNull(fills.map((fill) => fill.filledMl));
   const drainedMl = drainedSoFar(drains);
   const last = drains.at(-1);
@@ -33,7 +33,7 @@ export function deriveDwell(facts: DwellFacts, policy: WardPolicy): Dwell {
     expectedUfMl: expectedMl,
     expectedUfSdMl: expected?.sdMl ?? null,
     before,
-    emptyConfirmedAt,
+    emptyConfirmed,
     imported,
   };
 }
@@ -56,7 +56,8 @@ export function reckoningAfter(dwell: Dwell, policy: WardPolicy): Reckoning {
           },
           policy.settings,
         );
-  return dwell.emptyConfirmedAt === null ? drained : confirmEmpty(drained, policy.settings);
+  const { emptyConfirmed } = dwell;
+  return emptyConfirmed === null ? drained : confirmEmpty(drained, policy.settings, emptyConfirmed);
 }
 
 /** The table's expectation and the patient's own correction. */

@@ -1,4 +1,4 @@
-import type { FillInside, Reckoning } from '../cavity/cavity.ts';
+import type { EmptyReason, FillInside, Reckoning } from '../cavity/cavity.ts';
 import type { Appearance } from '../effluent/effluent.ts';
 import type { EpochMs } from '../time/instant.ts';
 
@@ -38,7 +38,7 @@ export type Dwell = {
   expectedUfSdMl: number | null;
   /** What was reckoned to be inside before its first fill. */
   before: Reckoning;
-  /** When a person confirmed after its drains that the cavity is empty. */
-  emptyConfirmedAt: EpochMs | null;
+  /** When a person confirmed after its drains that the cavity is empty, and on what ground. */
+  emptyConfirmed: { at: EpochMs; by: EmptyReason } | null;
   imported: boolean;
 };

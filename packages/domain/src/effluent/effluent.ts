@@ -41,6 +41,9 @@ export type SuddenOutflow = (typeof SUDDEN_OUTFLOWS)[number];
 /** First moves at a drain that runs slowly or short. */
 export type FlowMove = 'kinksAndClamps' | 'bagBelowAbdomen' | 'turnedOnSide' | 'satUp' | 'fibrinInLine' | 'bowels';
 
+/** What a first move did to the flow. */
+export type FlowEffect = 'runsAgain' | 'better' | 'same';
+
 export const FLOW_MOVES: readonly FlowMove[] = [
   'kinksAndClamps',
   'bagBelowAbdomen',

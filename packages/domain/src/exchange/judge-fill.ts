@@ -6,6 +6,7 @@ import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { additiveProblems, secondPersonProblems } from './judge-additives.ts';
 import { isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
+import { pressureProblems } from './judge-first.ts';
 import { expiredProblems } from './judge-prepare.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
@@ -26,6 +27,7 @@ export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
     ...guardProblems(state, draft, context),
     ...additiveProblems(state, draft, draft.payload),
     ...secondPersonProblems(state, draft, context),
+    ...pressureProblems(state, draft, draft.payload.bag.solutionId, context),
   ];
 };
 

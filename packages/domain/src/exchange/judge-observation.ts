@@ -15,7 +15,7 @@ export function visitObservationRule(_state: BedsideState, { visitId }: Pick<Dra
 /** The drain that is spoken of has begun. */
 export function drainObservationRule(
   state: BedsideState,
-  draft: Draft<'appearance' | 'measure' | 'flowMoves' | 'bagFate'>,
+  draft: Draft<'appearance' | 'measure' | 'flowMoves' | 'flowEffect' | 'bagFate'>,
 ): readonly Problem[] {
   const missing = visitObservationRule(state, draft);
   if (missing.length > 0) return missing;

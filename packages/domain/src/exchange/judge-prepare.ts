@@ -7,6 +7,7 @@ import { solutionOf } from '../solution/formulary.ts';
 import type { BagInHand } from '../solution/solution.ts';
 import { dateAt } from '../time/zone.ts';
 import { labelProblems, recallProblems } from './judge-bag.ts';
+import { glucoseProblems, pressureProblems } from './judge-first.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy, whyNothingWanted } from './wanted.ts';
@@ -56,6 +57,8 @@ function bagProblems(state: BedsideState, draft: Draft<'prepare'>, context: Judg
     ...recallProblems(bag, draft, override, context),
     ...conditionProblems(bag, bagChecks, context),
     ...(mismatches.length > 0 ? mismatchProblems(mismatches, override, context) : []),
+    ...pressureProblems(state, draft, bag.solutionId, context),
+    ...glucoseProblems(state, draft, context),
   ];
 }
 

@@ -66,10 +66,13 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
     inPayload(payload.comfort.pain === null ? [] : [outOfRange('comfort.pain', payload.comfort.pain, 0, 10, '')]),
   measure: ({ payload }, { settings }) => inPayload(measureProblems(payload, settings)),
   flowMoves: ({ payload }) => inPayload([drainNumber(payload.drain)]),
+  flowEffect: ({ payload }) => inPayload([drainNumber(payload.drain)]),
   bagFate: ({ payload }) =>
     inPayload([drainNumber(payload.drain), ...(payload.fate === 'kept' ? filled('keptWhere', payload.keptWhere) : [])]),
   told: ({ payload }) => inPayload([...filled('whom', payload.whom), ...filled('about', payload.about)]),
   cavityConfirmedEmpty: nothing,
+  calledFirst: nothing,
+  caution: nothing,
   weight: ({ payload }) => inPayload([outOfRange('weightKg', payload.weightKg, 1, 350, 'kg')]),
   bloodPressure: ({ payload }) =>
     inPayload([
@@ -123,9 +126,17 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   dialysisPeriod: nothing,
 
   prescribed: ({ payload, happenedAt }, policy) =>
-    inPayload([...prescriptionProblems(payload, policy), later('reviewBy', payload.reviewBy, happenedAt)]),
-  held: ({ payload, happenedAt }) =>
-    inPayload([...filled('reason', payload.reason), later('reviewBy', payload.reviewBy, happenedAt)]),
+    inPayload([
+      ...prescriptionProblems(payload, policy),
+      later('reviewBy', payload.reviewBy, happenedAt),
+      notFarther('reviewBy', payload.reviewBy, happenedAt, 24 * policy.settings.prescriptionReviewMostDays),
+    ]),
+  held: ({ payload, happenedAt }, { settings }) =>
+    inPayload([
+      ...filled('reason', payload.reason),
+      later('reviewBy', payload.reviewBy, happenedAt),
+      notFarther('reviewBy', payload.reviewBy, happenedAt, settings.holdReviewMostHours),
+    ]),
   holdLifted: nothing,
   discontinued: ({ payload }) => inPayload(filled('reason', payload.reason)),
   ordered: ({ payload, happenedAt }, policy) =>
@@ -230,6 +241,14 @@ function importedProblems(payload: Payloads['imported'], policy: WardPolicy): Fo
 function later(field: string, at: number | null, than: number): Problem | null {
   if (at === null || at > than) return null;
   return refusal('out-of-order', `${field} lies too early.`, field, at, `later than ${new Date(than).toISOString()}`);
+}
+
+/** An instant that lies at most so many hours ahead of another one; null is none. */
+function notFarther(field: string, at: number | null, from: number, mostHours: number): Problem | null {
+  const latest = from + mostHours * 3_600_000;
+  if (at === null || at <= latest) return null;
+  const allowed = `at most ${mostHours} h ahead, ${new Date(latest).toISOString()}`;
+  return refusal('too-far-ahead', `${field} lies too far ahead; allowed is ${allowed}.`, field, at, allowed);
 }
 
 /** Nobody has an alert, or silences it, for longer than the ward allows. */

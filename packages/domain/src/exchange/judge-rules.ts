@@ -4,6 +4,7 @@ import { alertRule } from './judge-alert.ts';
 import { startDrainRule } from './judge-drain.ts';
 import { confirmedEmptyRule } from './judge-empty.ts';
 import { startFillRule } from './judge-fill.ts';
+import { calledFirstRule, glucoseRule } from './judge-first.ts';
 import { bagFateRule, drainObservationRule, visitObservationRule } from './judge-observation.ts';
 import { countersignedRule, discontinuedRule, holdLiftedRule, orderEndedRule } from './judge-order.ts';
 import { prepareRule } from './judge-prepare.ts';
@@ -33,13 +34,16 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   comfort: visitObservationRule,
   measure: drainObservationRule,
   flowMoves: drainObservationRule,
+  flowEffect: drainObservationRule,
   bagFate: bagFateRule,
   told: nothing,
   cavityConfirmedEmpty: confirmedEmptyRule,
+  calledFirst: calledFirstRule,
+  caution: nothing,
   weight: nothing,
   bloodPressure: nothing,
   temperature: nothing,
-  glucose: nothing,
+  glucose: glucoseRule,
   bowels: nothing,
   otherFluid: nothing,
   exitSite: nothing,

@@ -122,7 +122,7 @@ describe('prepare', () => {
 
   it('stops at another solution or too small a bag, unless by telephone order or by role, with a reason', () => {
     const [course, prepare] = preparing();
-    const bag = { ...prepare.bag!, solutionId: 'glucose-3.86' };
+    const bag = { ...prepare.bag!, solutionId: 'glucose-1.36' };
     const other = { ...prepare, bag };
     expect(wrong(course, 'prepare', other)).toEqual(['bag-solution']);
     expect(wrong(course, 'prepare', { ...prepare, bag: { ...prepare.bag!, labelledMl: 1000 } })).toEqual([

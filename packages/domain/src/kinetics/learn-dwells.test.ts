@@ -79,7 +79,10 @@ describe('learning from recorded dwells', () => {
   });
 
   it('learns from a short drain after which the cavity was confirmed empty', () => {
-    const short = nth(0, { drain: { drainedMl: 1550 }, dwell: { emptyConfirmedAt: BEGIN + 5 * HOUR_MS } });
+    const short = nth(0, {
+      drain: { drainedMl: 1550 },
+      dwell: { emptyConfirmed: { at: BEGIN + 5 * HOUR_MS, by: 'imaging' } },
+    });
     expect(short.complete).toBe(false);
     expect(learn([short, nth(1)])).toMatchObject({ estimator: { drains: 2 }, passedOver: [] });
   });

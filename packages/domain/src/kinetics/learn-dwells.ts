@@ -55,7 +55,7 @@ function isUnfit(dwell: Dwell, before: Dwell | null): PassedOver | null {
 }
 
 /** The flow ran to a stop and brought enough, or a person said afterwards that nothing is left. */
-const isEmptied = ({ complete, emptyConfirmedAt }: Dwell): boolean => complete || emptyConfirmedAt !== null;
+const isEmptied = ({ complete, emptyConfirmed }: Dwell): boolean => complete || emptyConfirmed !== null;
 
 function learnOne(
   estimator: DrainEstimator,

@@ -1,3 +1,4 @@
+import { isIcodextrin } from '../caution/icodextrin.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { solutionOf } from '../solution/formulary.ts';
@@ -20,6 +21,7 @@ export function prescriptionProblems(payload: Payloads['prescribed'], policy: Wa
     ...items.map((item, index) => tooShortProblem(item, items[(index + 1) % items.length]!, `items[${index}].dwell`)),
     ...dayProblems(items),
     ...limitProblems(limits, policy),
+    belowFillProblem(limits, items),
   ].filter((problem) => problem !== null);
 }
 
@@ -34,6 +36,7 @@ export function solutionProblem(field: string, solutionId: string, policy: WardP
 function itemProblems(item: PrescriptionItem, field: string, policy: WardPolicy): readonly (Problem | null)[] {
   return [
     solutionProblem(`${field}.solutionId`, item.solutionId, policy),
+    icodextrinProblem(item, `${field}.dwell`, policy),
     outOfRange(`${field}.fillMl`, item.fillMl, 1, policy.settings.filledMostMl, 'mL'),
     outOfRange(`${field}.windowMinutes`, item.windowMinutes, 0, MOST_WINDOW_MINUTES, 'min'),
     ...dwellProblems(item.dwell, `${field}.dwell`, policy),
@@ -116,6 +119,23 @@ function clockOrderProblem(items: readonly PrescriptionItem[]): Problem | null {
   const value = clocks.join(', ');
   const message = `items are at ${value}; clock times follow the day, each once.`;
   return { code: 'clock-order', field: 'items', value, allowed: 'clock times in the order of the day', message };
+}
+
+/** A cavity that may hold less than its largest fill could never be filled as prescribed. */
+function belowFillProblem({ mostInsideMl }: PatientLimits, items: readonly PrescriptionItem[]): Problem | null {
+  const largestMl = Math.max(0, ...items.map((item) => item.fillMl));
+  if (mostInsideMl === null || mostInsideMl >= largestMl) return null;
+  const allowed = `at least the largest fill, ${largestMl} mL`;
+  const message = `limits.mostInsideMl is ${mostInsideMl}; allowed is ${allowed}.`;
+  return { code: 'below-fill', field: 'limits.mostInsideMl', value: mostInsideMl, allowed, message };
+}
+
+/** Icodextrin is for one long dwell, never for rapid cycles (product information; from memory). */
+function icodextrinProblem(item: PrescriptionItem, field: string, { formulary }: WardPolicy): Problem | null {
+  if (item.dwell.by !== 'cycle' || !isIcodextrin(item.solutionId, { formulary })) return null;
+  const allowed = 'one long dwell by length or clock';
+  const message = `${field} cycles icodextrin; allowed is ${allowed}.`;
+  return { code: 'icodextrin-in-cycles', field, value: 'cycle', allowed, message };
 }
 
 function limitProblems(limits: PatientLimits, { settings }: WardPolicy): readonly (Problem | null)[] {

@@ -1,9 +1,11 @@
 import type { AlertCondition, EscalatedTo } from '../alert/alert.ts';
+import type { StandingCaution } from '../caution/caution.ts';
 import type { EmptyReason } from '../cavity/cavity.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
-import type { Appearance, Comfort, FlowMove } from '../effluent/effluent.ts';
+import type { Appearance, Comfort, FlowEffect, FlowMove } from '../effluent/effluent.ts';
 import type { Finding } from '../effluent/finding.ts';
 import type { LookedAt } from '../exchange/additive-check.ts';
+import type { PressureDoubt } from '../exchange/pressure-first.ts';
 import type { CellCountUnit } from '../peritonitis/cell-count-units.ts';
 import type { Culture } from '../peritonitis/episode.ts';
 import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
@@ -96,6 +98,8 @@ export type Payloads = {
   comfort: { phase: 'drain' | 'fill'; comfort: Comfort };
   measure: Measure;
   flowMoves: { drain: number; tried: readonly FlowMove[] };
+  /** What one of them did to the flow. */
+  flowEffect: { drain: number; move: FlowMove; effect: FlowEffect };
   bagFate: { drain: number } & ({ fate: 'discarded' } | { fate: 'kept'; keptWhere: string; sampleSent: boolean });
   told: {
     whom: string;
@@ -110,6 +114,19 @@ export type Payloads = {
   /** How the patient is between visits. */
   symptoms: { comfort: Comfort; note: string | null };
   cavityConfirmedEmpty: { reason: EmptyReason; note: string };
+  /**
+   * Before a strong bag, with the blood pressure too low or not measured of late: who was called and what they said,
+   * by whose right one goes on, or that it was given and is entered afterwards. Stands for one visit.
+   */
+  calledFirst: {
+    about: PressureDoubt;
+    by: 'told' | 'override' | 'afterwards';
+    /** Only for `told`. */
+    whom: string | null;
+    words: string;
+  };
+  /** A standing fact about the patient that changes what is done: somebody says it, nothing infers it. */
+  caution: { about: StandingCaution; present: boolean; note: string | null };
   weight: { weightKg: number; cavity: 'full' | 'empty' };
   bloodPressure: { systolicMmHg: number; diastolicMmHg: number; position: 'lying' | 'sitting' | 'standing' | null };
   temperature: { celsius: number };

@@ -184,6 +184,7 @@ export const anyBedside: fc.Arbitrary<BedsideState> = fc
       flowMl: bookMl,
       flowVarianceMl2: bookMl === null ? null : 100 ** 2,
       ufCorrectionMl: 0,
+      correctionFrom: null,
       sinceEmpty: null,
     })),
     catheterInsertedAt: fc.option(instant),

@@ -123,7 +123,7 @@ export const dwellOf = (drains: readonly DrainOut[], change: Partial<Dwell> = {}
   expectedUfMl: null,
   expectedUfSdMl: null,
   before: initialBedside('patient').inside,
-  emptyConfirmedAt: null,
+  emptyConfirmed: null,
   imported: false,
   ...change,
 });
@@ -143,6 +143,7 @@ export const visitOf = (state: Visit['state'], since: EpochMs): Visit => ({
   fill: null,
   comfort: null,
   flowMoves: [],
+  flowEffects: [],
   closedAt: null,
   stopped: null,
   bagFates: [],

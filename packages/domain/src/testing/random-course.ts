@@ -208,7 +208,7 @@ const PAYLOADS: { [K in Attempt['kind']]: (state: BedsideState, attempt: Attempt
     reason: 'as the physician said',
   }),
   ordered: () => ({ content: { what: 'drainNow' }, note: null, telephone: null }),
-  held: () => ({ reason: 'breathless', reviewBy: minute(1_000_000) }),
+  held: ({ newest }) => ({ reason: 'breathless', reviewBy: (newest?.happenedAt ?? minute(0)) + 70 * 3_600_000 }),
   holdLifted: () => ({}),
   leftWard: () => ({ where: 'X-ray', backAbout: null }),
   returned: () => ({}),

@@ -95,7 +95,14 @@ describe('on the wall', () => {
 
 describe('the ribbon', () => {
   const drain = drainOf(instant('09:00'), instant('09:15'), { drainedMl: 2200 });
-  const before = { bookMl: 200, flowMl: 200, flowVarianceMl2: 1e4, ufCorrectionMl: 0, sinceEmpty: null };
+  const before = {
+    bookMl: 200,
+    flowMl: 200,
+    flowVarianceMl2: 1e4,
+    ufCorrectionMl: 0,
+    correctionFrom: null,
+    sinceEmpty: null,
+  };
   const fill = fillOf(instant('05:00'));
   const drainedDwell = dwellOf([drain], { fills: [fill], filledMl: 2000, before });
 

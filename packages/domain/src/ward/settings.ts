@@ -14,7 +14,7 @@ export type Setting = {
   /** Least and most that may be set, in `unit`. */
   min: number;
   max: number;
-  unit: 'mL' | 'g' | 'g/mL' | '%' | 'min' | 'h' | 'days' | 'of 10';
+  unit: 'mL' | 'g' | 'g/mL' | 'g/L' | '%' | '°C' | 'min' | 'h' | 'days' | 'of 5' | 'of 10' | 'place';
   mark: Mark;
   source: string;
   meaning: string;
@@ -100,7 +100,66 @@ export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
   preparingMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left preparing longer than this stands'),
   connectedMinutes: setting([10, 5, 60], 'min', 'T', COMMON, 'A visit left connected longer than this stands'),
   drainedMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left drained longer than this stands'),
-  fillingMinutes: setting([20, 5, 60], 'min', 'T', COMMON, 'A fill left running longer than this stands'),
+  fillingMinutes: setting([30, 5, 90], 'min', 'T', COMMON, 'A fill left running longer than this stands'),
+  shortOftenOfFive: setting([3, 2, 5], 'of 5', 'T', COMMON, 'So many short drains among the last five are said once'),
+  strongBagGlucoseGPerL: setting(
+    [35, 10, 60],
+    'g/L',
+    'T',
+    'Common practice; 35 g/L takes in the 3.86 % class and not 2.27 %',
+    'From this much anhydrous glucose a bag is strong: the blood pressure is asked for first',
+  ),
+  pressureOldMinutes: setting(
+    [60, 10, 720],
+    'min',
+    'T',
+    COMMON,
+    'Before a strong bag a blood pressure older than this is too old: call first',
+  ),
+  glucoseOldMinutes: setting(
+    [60, 10, 720],
+    'min',
+    'T',
+    COMMON,
+    'With diabetes a blood glucose older than this is asked for before an exchange',
+  ),
+  glucoseBlockMinutes: setting(
+    [0, 0, 720],
+    'min',
+    'T',
+    COMMON,
+    'With diabetes no bag is prepared with a blood glucose older than this; 0 = it is only asked for',
+  ),
+  icodextrinCautionDays: setting(
+    [14, 14, 60],
+    'days',
+    'M',
+    'Product information of icodextrin, from memory: two weeks after the last dwell',
+    'So long after icodextrin only a glucose-specific meter is used',
+  ),
+  temperatureLowC: setting([35, 30, 37], '°C', 'M', 'From memory', 'A temperature below this is said'),
+  temperatureHighC: setting([38, 37, 42], '°C', 'M', 'From memory', 'A temperature above this is said'),
+  acuteReviewHours: setting(
+    [24, 4, 72],
+    'h',
+    'P',
+    'Int J Nephrol 2011:739794, Table 7: an acute prescription is reviewed daily',
+    'An acute prescription is to be reviewed within this',
+  ),
+  holdReviewMostHours: setting([72, 1, 336], 'h', 'T', COMMON, 'A hold is reviewed within this at the latest'),
+  prescriptionReviewMostDays: setting(
+    [90, 1, 365],
+    'days',
+    'T',
+    COMMON,
+    'A review of a prescription lies at most this far ahead',
+  ),
+  turnedOnSidePlace: setting([1, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "turn on the side"'),
+  satUpPlace: setting([2, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "sit up"'),
+  kinksAndClampsPlace: setting([3, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "kinks, closed clamps"'),
+  bagBelowAbdomenPlace: setting([4, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "bag below the abdomen"'),
+  bowelsPlace: setting([5, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "bowels"'),
+  fibrinInLinePlace: setting([6, 1, 6], 'place', 'T', COMMON, 'At a slow drain: place of "fibrin in the line"'),
   closingMinutes: setting([15, 5, 60], 'min', 'T', COMMON, 'A visit left closing longer than this stands'),
   guardAskPercent: setting(
     [25, 10, 100],
@@ -226,6 +285,8 @@ const ORDERED: readonly (readonly [keyof WardSettings, keyof WardSettings])[] = 
   ['soonLeastMinutes', 'soonMostMinutes'],
   ['overdueLeastMinutes', 'overdueMostMinutes'],
   ['slowDrainMinutes', 'verySlowDrainMinutes'],
+  ['slowFillMinutes', 'fillingMinutes'],
+  ['temperatureLowC', 'temperatureHighC'],
   ['guardAskPercent', 'guardStopPercent'],
   ['escalateToChargeNurseMinutes', 'escalateToPhysicianMinutes'],
   ['dwellLeastMinutes', 'dwellMostMinutes'],

@@ -10,6 +10,7 @@ import {
   MINUTE_MS,
   measuredMl,
   type Payloads,
+  pressureQuestion,
   type Visit,
   type WardPolicy,
 } from '@slackwater/domain';
@@ -85,6 +86,18 @@ function observation<K extends EntryKind>({ state, now }: Next, visitId: string,
   } as Draft;
 }
 
+/** Before a strong bag the pressure is measured, and the physician called, where the ward asks for it. */
+function pressureFirst(next: Next, solutionId: string | null, visitId: string): readonly Draft[] {
+  const question = pressureQuestion(next.state, solutionId, next.now, visitId, next.policy);
+  if (question === null) return [];
+  const systolicMmHg = next.random.between(122, 148);
+  const { about } = question;
+  return [
+    observation(next, visitId, 'bloodPressure', { systolicMmHg, diastolicMmHg: 74, position: 'sitting' }),
+    observation(next, visitId, 'calledFirst', { about, by: 'told', whom: 'Dr Solberg', words: 'go on' }),
+  ];
+}
+
 const drainOrNothing = ({ state }: Next, visit: Visit): readonly Step[] =>
   visit.purpose === 'fillOnly' || state.cavity.state === 'empty' ? [] : [['startDrain', {}]];
 
@@ -115,7 +128,9 @@ function begin(next: Next): Act | null {
     bagChecks: bag && { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: null },
     override: null,
   };
-  return { afterMinutes: 0, drafts: chained(next, randomUUIDv7(), [['prepare', payload]]) };
+  const visitId = randomUUIDv7();
+  const pressure = pressureFirst(next, bag?.solutionId ?? null, visitId);
+  return { afterMinutes: 0, drafts: [...pressure, ...chained(next, visitId, [['prepare', payload]])] };
 }
 
 function endDrain(next: Next, visit: Visit): Act {
@@ -167,7 +182,8 @@ function startFill(next: Next, visit: Visit): Act | null {
     noLeak: true,
     guardOverride: null,
   };
-  return { afterMinutes: 3, drafts: chained(next, visit.id, [['startFill', payload]]) };
+  const pressure = pressureFirst(next, bag.solutionId, visit.id);
+  return { afterMinutes: 3, drafts: [...pressure, ...chained(next, visit.id, [['startFill', payload]])] };
 }
 
 const needsFinish = (visit: Visit): boolean =>

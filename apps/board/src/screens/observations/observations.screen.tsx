@@ -21,7 +21,7 @@ import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
 import { DischargeCard, MoveBedCard, OffWardCard, TransferCard } from './stay-cards.tsx';
 import { SymptomsCard } from './symptoms-card.tsx';
-import { GlucoseCard, PressureCard, TemperatureCard, WeightCard } from './vital-cards.tsx';
+import { CautionCard, GlucoseCard, PressureCard, TemperatureCard, WeightCard } from './vital-cards.tsx';
 
 export const loader = loadPatient;
 
@@ -102,6 +102,7 @@ const Observations = ({ refused, onTransfer }: ObservationsProps) => {
           <PressureCard observing={observing} />
           <FluidCard observing={observing} />
           <GlucoseCard observing={observing} />
+          <CautionCard observing={observing} />
           <TemperatureCard observing={observing} />
           <BowelsCard observing={observing} />
           <SymptomsCard observing={observing} />

@@ -1,10 +1,16 @@
-import { solutionOf } from '@slackwater/domain/solution/formulary';
+import type { StandingCaution } from '@slackwater/domain';
+import { STANDING_CAUTIONS } from '@slackwater/domain/caution/caution';
+import { icodextrinCaution } from '@slackwater/domain/caution/icodextrin';
+import { CAUTION_WORDS } from '@slackwater/domain/caution/words';
 import { useDraft } from '../../drafts/use-draft.ts';
+import { useMinute } from '../../live/now.ts';
 import { Choice } from '../../ui/choice.tsx';
 import { readDigits } from '../../ui/digits.ts';
+import { Field } from '../../ui/field.tsx';
 import { NumberField } from '../../ui/number-field.tsx';
 import { Card } from './card.tsx';
 import { DecimalField } from './decimal-field.tsx';
+import { GlucoseFields, NO_GLUCOSE, readGlucose } from './glucose-fields.tsx';
 import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
 import { readDecimal } from './read-decimal.ts';
@@ -12,7 +18,6 @@ import { readDecimal } from './read-decimal.ts';
 const WEIGHT = { least: 1, most: 350, unit: 'kg' };
 const PRESSURE = { least: 20, most: 280, unit: 'mmHg' };
 const CELSIUS = { least: 30, most: 43, unit: '°C' };
-const GLUCOSE = { least: 0.5, most: 60, unit: 'mmol/L' };
 
 /** Weight says whether the cavity was full or empty: two litres are two kilograms. */
 export const WeightCard = ({ observing }: { observing: Observing }) => {
@@ -125,23 +130,16 @@ export const TemperatureCard = ({ observing }: { observing: Observing }) => {
 /** Icodextrin falsely raises meters that use GDH-PQQ: the meter stands with the figure, and the caution beside it. */
 export const GlucoseCard = ({ observing }: { observing: Observing }) => {
   const { patient, keep } = observing;
-  const [draft, setDraft, forget] = useDraft(`glucose:${patient.patientId}`, {
-    typed: '',
-    meter: null as 'glucoseSpecific' | 'other' | null,
-  });
-  const glucoseMmolPerL = readDecimal(draft.typed, GLUCOSE).value;
-  const fluids = [
-    ...patient.state.lastDwells.flatMap((dwell) => dwell.fills),
-    ...(patient.state.cavity.state === 'holding' ? patient.state.cavity.fills : []),
-  ];
-  const icodextrin = fluids.some(
-    (fill) => (solutionOf(patient.policy.formulary, fill.solutionId)?.icodextrinGPerL ?? 0) > 0,
-  );
+  const [draft, setDraft, forget] = useDraft(`glucose:${patient.patientId}`, NO_GLUCOSE);
+  const glucoseMmolPerL = readGlucose(draft);
+  const icodextrin = icodextrinCaution(patient.state, useMinute(), patient.policy);
+  const last = patient.state.glucose;
   return (
     <Card
       observing={observing}
       title="Blood glucose"
-      action="Keep the blood glucose"
+      last={last && `${last.glucoseMmolPerL} mmol/L, ${patient.clock(last.at)}`}
+      action={glucoseMmolPerL === null ? 'Keep the blood glucose' : `Keep ${glucoseMmolPerL} mmol/L`}
       missing={glucoseMmolPerL === null ? 'the figure is missing' : draft.meter === null ? 'which meter?' : null}
       onKeep={async () => {
         if (glucoseMmolPerL !== null && draft.meter && (await keep('glucose', { glucoseMmolPerL, meter: draft.meter })))
@@ -154,20 +152,57 @@ export const GlucoseCard = ({ observing }: { observing: Observing }) => {
           last dwell (product information).
         </p>
       )}
-      <DecimalField
-        label="Blood glucose"
-        typed={draft.typed}
-        onTyped={(typed) => setDraft({ ...draft, typed })}
-        {...GLUCOSE}
+      <GlucoseFields draft={draft} onChange={setDraft} specificOnly={icodextrin !== null} />
+    </Card>
+  );
+};
+
+/** What somebody knows of the patient and no measurement tells: said here, shown in the banner of every screen. */
+export const CautionCard = ({ observing }: { observing: Observing }) => {
+  const { patient, keep } = observing;
+  const { cautions } = patient.state;
+  const [draft, setDraft, forget] = useDraft(`caution:${patient.patientId}`, {
+    about: 'diabetes' as StandingCaution,
+    present: null as 'yes' | 'no' | null,
+    note: '',
+  });
+  const said = STANDING_CAUTIONS.filter((about) => cautions[about] !== null).map(
+    (about) => `${CAUTION_WORDS[about]}: ${cautions[about]?.present ? 'yes' : 'no'}`,
+  );
+  return (
+    <Card
+      observing={observing}
+      title="Standing cautions"
+      last={said.length === 0 ? 'nobody has said anything' : said.join(', ')}
+      action="Keep the caution"
+      missing={draft.present === null ? 'yes or no?' : null}
+      onKeep={async () => {
+        if (draft.present === null) return;
+        const payload = { about: draft.about, present: draft.present === 'yes', note: draft.note.trim() || null };
+        if (await keep('caution', payload)) forget();
+      }}
+    >
+      <Choice
+        label="What"
+        layout="apart"
+        value={draft.about}
+        onChange={(about) => setDraft({ ...draft, about, present: null })}
+        options={STANDING_CAUTIONS.map((value) => ({ value, label: CAUTION_WORDS[value] }))}
       />
       <Choice
-        label="Meter"
-        value={draft.meter}
-        onChange={(meter) => setDraft({ ...draft, meter })}
+        label="Does the patient have it"
+        value={draft.present}
+        onChange={(present) => setDraft({ ...draft, present })}
         options={[
-          { value: 'glucoseSpecific', label: 'Glucose-specific' },
-          { value: 'other', label: 'Other' },
+          { value: 'yes', label: 'Yes' },
+          { value: 'no', label: 'No' },
         ]}
+      />
+      <Field
+        label="From whom, in words"
+        value={draft.note}
+        onChange={(note) => setDraft({ ...draft, note })}
+        maxLength={2000}
       />
     </Card>
   );

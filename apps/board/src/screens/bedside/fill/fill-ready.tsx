@@ -1,4 +1,5 @@
 import { guardFill } from '@slackwater/domain/cavity/guard';
+import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { openWorkUp } from '@slackwater/domain/peritonitis/work-up';
 import { standingOf } from '@slackwater/domain/peritonitis/work-up-standing';
 import { standingWords } from '@slackwater/domain/peritonitis/work-up-words';
@@ -6,12 +7,16 @@ import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
+import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
+import { useMinute } from '../../../live/now.ts';
 import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
 import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { PressureFirst } from '../first/pressure-first.tsx';
+import { act } from '../model/batch.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { appearanceWords, insideWords, mustKeep } from '../model/words.ts';
 import { DrainAgain } from '../reading/reading.tsx';
@@ -28,6 +33,7 @@ import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
 export const FillReady = () => {
   const { state, policy, ward, patientId, record, sending, open } = useBedside();
   const visit = state.visit;
+  const now = useMinute();
   const since = visit?.since ?? null;
   const started = useAgo(since);
   const [flush, setFlush, forget] = useDraft(`flush:${visit?.id ?? ''}`, String(policy.settings.flushMl));
@@ -61,6 +67,13 @@ export const FillReady = () => {
     );
 
   const guard = guardFill(state, wanted.fillMl, policy);
+  const question = pressureQuestion(state, visit.bag.solutionId, now, visit.id, policy);
+  const first = question && (
+    <PressureFirst
+      question={question}
+      onAnswer={(answer) => void record([act('calledFirst', answer, serverClock.now())])}
+    />
+  );
   if (guard.offer === 'no')
     return (
       <>
@@ -68,6 +81,7 @@ export const FillReady = () => {
           <Undo />
         </Heading>
         <GuardPanel guard={guard} />
+        {first}
         <Acts>
           <DrainAgain tone="main" />
           <Button disabledBecause="see why above">Fill {formatMl(wanted.fillMl)}</Button>
@@ -79,7 +93,7 @@ export const FillReady = () => {
   const flushMl = readDigits(flush, range).value;
   const bag = visit.bag;
   const start = async (checked?: { id: string; at: () => number }) => {
-    const act = startFillAct({
+    const filling = startFillAct({
       bag,
       wanted,
       prescribedMl: wanted.fillMl,
@@ -88,13 +102,21 @@ export const FillReady = () => {
       at: checked ? checked.at() : started.at(),
       ...(checked ? { id: checked.id } : {}),
     });
-    if (await record([act])) forget();
+    if (await record([filling])) forget();
   };
   const startButton = (checked?: { id: string; at: () => number }) => (
     <Button
       tone="main"
       onPress={() => void start(checked)}
-      disabledBecause={sending ? 'being sent' : flushMl === null ? 'the flush is missing: 0 for none' : null}
+      disabledBecause={
+        sending
+          ? 'being sent'
+          : question
+            ? 'a strong bag: call first'
+            : flushMl === null
+              ? 'the flush is missing: 0 for none'
+              : null
+      }
     >
       {guard.offer === 'ask'
         ? 'Yes, drained; seal broken, no leak: fill has started'
@@ -146,6 +168,7 @@ export const FillReady = () => {
         </p>
       )}
       {guard.offer === 'ask' && <GuardQuestion guard={guard} />}
+      {first}
       {wanted.additives.length === 0 && <Ago label="Fill started" ago={started} notBefore={since} />}
       {wanted.additives.length > 0 && (
         <CheckedFill bag={bag} wanted={wanted}>

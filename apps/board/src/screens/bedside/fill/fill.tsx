@@ -1,4 +1,5 @@
 import type { Infused } from '@slackwater/domain';
+import { slowFillAfterMinutes } from '@slackwater/domain/dwell/flow-verdict';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { Button } from '../../../ui/button.tsx';
@@ -37,7 +38,7 @@ export const Fill = () => {
   const usual = usualFill(state.lastDwells);
   const fromMl = bookMl === null || given === null ? null : bookMl + given;
   const limitMl = state.prescription?.limits.mostInsideMl ?? null;
-  const slowMinutes = policy.settings.slowFillMinutes;
+  const slowMinutes = slowFillAfterMinutes(fill.prescribedMl, policy.settings);
   const slow = minutes >= slowMinutes;
   const because = sending ? 'being sent' : null;
 

@@ -29,6 +29,7 @@ const visit = (change: Partial<Visit>): Visit => ({
   fill: null,
   comfort: null,
   flowMoves: [],
+  flowEffects: [],
   closedAt: null,
   stopped: null,
   bagFates: [],

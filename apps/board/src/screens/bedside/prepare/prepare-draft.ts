@@ -13,6 +13,8 @@ export type PrepareDraft = {
   expiresOn: string;
   lot: string;
   notSo: readonly EyeCheck[];
+  /** Who was called before a strong bag; goes into the record with the preparation. */
+  called: Payloads['calledFirst'] | null;
   /** Expiry and lot are to be typed. */
   typing: boolean;
 };
@@ -23,6 +25,7 @@ export const EMPTY_PREPARE: PrepareDraft = {
   expiresOn: '',
   lot: '',
   notSo: [],
+  called: null,
   typing: false,
 };
 

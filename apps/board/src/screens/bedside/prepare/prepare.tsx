@@ -1,11 +1,16 @@
+import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { serverClock } from '../../../api/clock.ts';
 import { newId } from '../../../api/ids.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
+import { useMinute } from '../../../live/now.ts';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { GlucoseFirst } from '../first/glucose-first.tsx';
+import { PressureFirst } from '../first/pressure-first.tsx';
+import { act } from '../model/batch.ts';
 import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
 import { BagDetails } from './bag-details.tsx';
@@ -20,7 +25,8 @@ import { PurposeChoice } from './purpose-choice.tsx';
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
   const bedside = useBedside();
-  const { state, policy, view, patientId, record, sending } = bedside;
+  const { state, policy, view, patientId, session, record, sending } = bedside;
+  const now = useMinute();
   const [draft, setDraft, forget] = useDraft<PrepareDraft>(
     `prepare:${patientId}:${state.head ?? 'first'}`,
     EMPTY_PREPARE,
@@ -44,9 +50,10 @@ export const Prepare = () => {
   const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
 
   const keep = async (override: { reason: string; physician: string | null } | null) => {
-    const visitId = newId();
-    const act = prepareAct({ purpose, bag, wanted, notSo: draft.notSo, solution, override, at: serverClock.now() });
-    if (await record([act], visitId)) forget();
+    const at = serverClock.now();
+    const prepared = prepareAct({ purpose, bag, wanted, notSo: draft.notSo, solution, override, at });
+    const called = draft.called === null ? [] : [act('calledFirst', draft.called, at)];
+    if (await record([...called, prepared], newId())) forget();
   };
 
   if (needsBag && !wanted)
@@ -86,13 +93,27 @@ export const Prepare = () => {
       </>
     );
 
+  const asked = bag && pressureQuestion(state, bag.solutionId, now, null, policy);
+  const question = draft.called === null ? asked : null;
+  const first = (
+    <>
+      {question && <PressureFirst question={question} onAnswer={(called) => change({ called })} />}
+      {asked && draft.called && (
+        <p>
+          Called first: {draft.called.whom ?? session.account.name}, “{draft.called.words}”.
+        </p>
+      )}
+      {needsBag && <GlucoseFirst />}
+    </>
+  );
   const stopped = rows.some(stops);
-  const otherBag = () => change({ bag: null, expiresOn: '', lot: '', notSo: [] });
+  const otherBag = () => change({ bag: null, called: null, expiresOn: '', lot: '', notSo: [] });
   if (stopped && bag && wanted)
     return (
       <>
         <Heading title="Not the prescribed bag" />
         <InHand patient={view.patient} rows={rows} />
+        {first}
         <Mismatch rows={rows} bag={bag} wanted={wanted} onOtherBag={otherBag} onOverride={keep} />
       </>
     );
@@ -120,6 +141,7 @@ export const Prepare = () => {
       </Heading>
       {bag && <InHand patient={view.patient} rows={rows} />}
       <LargerBag rows={rows} />
+      {first}
       <By>By eye and hand</By>
       <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
       {bag && draft.typing && <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={change} />}
@@ -130,11 +152,13 @@ export const Prepare = () => {
           disabledBecause={
             sending
               ? 'being sent'
-              : against
-                ? `not so: ${against.statement.toLowerCase()}`
-                : expiry === 'wrong'
-                  ? 'the expiry is no date'
-                  : null
+              : question
+                ? 'a strong bag: call first'
+                : against
+                  ? `not so: ${against.statement.toLowerCase()}`
+                  : expiry === 'wrong'
+                    ? 'the expiry is no date'
+                    : null
           }
         >
           {bag ? 'All six are right: go to connect' : 'Right patient: go to connect'}

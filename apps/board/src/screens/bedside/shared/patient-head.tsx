@@ -1,3 +1,4 @@
+import { standingCautions } from '@slackwater/domain/caution/words';
 import { dateAt } from '@slackwater/domain/time/zone';
 import { Link, NavLink } from 'react-router';
 import { PatientBanner } from '../../../components/patient-banner.tsx';
@@ -11,7 +12,11 @@ import styles from './patient-head.module.css';
 import type { PatientContext } from './use-patient.ts';
 
 /** Who the patient is, the ward's clock and how fresh the screen is: the same at the head of every patient's screen. */
-export const PatientHead = ({ patient: { view, ward, clock, session } }: { patient: PatientContext }) => {
+export const PatientHead = ({
+  patient: { view, state, policy, ward, clock, session },
+}: {
+  patient: PatientContext;
+}) => {
   const now = useMinute();
   const live = useBoard(ward.id);
   const reach = useReach();
@@ -20,6 +25,7 @@ export const PatientHead = ({ patient: { view, ward, clock, session } }: { patie
       patient={view.patient}
       bed={view.bed}
       likeNameBeds={view.likeNameBeds}
+      standing={standingCautions(state, now, policy)}
       demonstration={session.demonstration || ward.demonstration !== null}
       today={dateAt(now, ward.zone)}
       aside={

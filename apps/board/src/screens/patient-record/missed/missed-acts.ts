@@ -1,10 +1,12 @@
 import type { EntryView } from '@slackwater/contract';
-import type { Appearance, BagInHand, EpochMs, Override } from '@slackwater/domain';
+import type { Appearance, BagInHand, EpochMs, Override, Payloads } from '@slackwater/domain';
 import { STEPS } from '@slackwater/domain/exchange/steps';
 import { type Act, act } from '../../bedside/model/batch.ts';
 
 /** A whole exchange that was done and not recorded, as it is told afterwards. */
 export type Missed = {
+  /** Why nobody was called before a strong bag; null where none had to be. */
+  called: Payloads['calledFirst'] | null;
   drain: {
     startedAt: EpochMs;
     endedAt: EpochMs;
@@ -51,7 +53,7 @@ export const stepBefore = (entries: readonly EntryView[], at: EpochMs): string |
  * All entries of the visit, in their order, each at the time it happened. The checks of patient and bag are what the
  * form had her state; comfort is left out, since nobody asked for it here.
  */
-export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
+export const missedActs = ({ drain, fill, called }: Missed): readonly Act[] => {
   const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
   const ends = fill?.endedAt ?? drain?.endedAt ?? begins;
   const purpose = drain && fill ? 'exchange' : drain ? 'drainOnly' : 'fillOnly';
@@ -62,6 +64,7 @@ export const missedActs = ({ drain, fill }: Missed): readonly Act[] => {
   const revisionId = fill?.revisionId ?? null;
   const itemId = fill?.itemId ?? null;
   return [
+    ...(called ? [act('calledFirst', called, begins)] : []),
     act(
       'prepare',
       {

@@ -1,5 +1,6 @@
 import type { EntryView } from '@slackwater/contract';
 import type { Appearance } from '@slackwater/domain';
+import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { itemWords } from '@slackwater/domain/prescription/changes';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
@@ -140,7 +141,14 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
           }
         : null;
     const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
-    const drafts = composeBatch(missedActs({ drain, fill }), {
+    const doubt = fill && pressureQuestion(state, fill.bag.solutionId, fill.startedAt, null, policy);
+    const called = doubt && {
+      about: doubt.about,
+      by: 'afterwards' as const,
+      whom: null,
+      words: 'given already, entered afterwards',
+    };
+    const drafts = composeBatch(missedActs({ drain, fill, called }), {
       patientId,
       visitId: newId(),
       head: stepBefore(entries, begins),

@@ -1,9 +1,11 @@
 import type { EntryKind, Infused, Measure, OrderContent, Payloads } from '@slackwater/domain';
+import { CAUTION_WORDS } from '@slackwater/domain/caution/words';
 import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
 import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
 import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { EFFECT_WORDS, MOVE_WORDS } from '../../bedside/model/move-words.ts';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
 import { type Said, said, type Words } from './said.ts';
@@ -124,6 +126,7 @@ const TELLING: Telling = {
       ...measureDetail(measure),
     ]),
   flowMoves: ({ tried }) => said('First moves tried', [`${tried.length} of 6`]),
+  flowEffect: ({ move, effect }) => said(`${MOVE_WORDS[move]}: ${EFFECT_WORDS[effect]}`),
   bagFate: (payload) =>
     payload.fate === 'discarded'
       ? said('Drain bag discarded')
@@ -133,6 +136,12 @@ const TELLING: Telling = {
   symptoms: ({ comfort, note }) => said(`Between exchanges: ${comfortWords(comfort)}`, [note]),
   ...WORK_UP_TELLING,
   cavityConfirmedEmpty: ({ note }) => said('Cavity confirmed empty', [note]),
+  calledFirst: ({ about, by, whom, words }) =>
+    said(by === 'told' ? `${whom} called before a strong bag` : 'Strong bag all the same', [
+      about === 'pressureTooLow' ? 'blood pressure below the limit' : 'no blood pressure of late',
+      words,
+    ]),
+  caution: ({ about, present, note }) => said(`${CAUTION_WORDS[about]}: ${present ? 'yes' : 'no'}`, [note]),
   weight: ({ weightKg, cavity }) => said(`Weight ${weightKg} kg, ${cavity}`),
   bloodPressure: ({ systolicMmHg, diastolicMmHg, position }) =>
     said(`Blood pressure ${systolicMmHg}/${diastolicMmHg} mmHg`, [position]),
