@@ -1,5 +1,12 @@
 import { randomUUIDv7 } from 'node:crypto';
-import { type BagInHand, type EpochMs, MINUTE_MS, type WardSettings } from '@slackwater/domain';
+import {
+  type BagInHand,
+  type EpochMs,
+  MINUTE_MS,
+  STANDARD_FORMULARY,
+  solutionOf,
+  type WardSettings,
+} from '@slackwater/domain';
 import type { Diary } from './diary.ts';
 import type { ScenarioItem } from './scenario.ts';
 
@@ -42,6 +49,11 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
   const bag = item ? bagOf(item.of, times.preparedAt) : null;
   const named = { revisionId: item ? story.revisionId : null, itemId: item?.id ?? null, orderId: null };
 
+  // Before a strong bag the nurse measures the blood pressure: invented, and never low.
+  if (item && isStrong(item.of.solutionId, settings)) {
+    const pressure = { systolicMmHg: 132, diastolicMmHg: 76, position: 'sitting' } as const;
+    book.observe('bloodPressure', times.preparedAt - 2 * MINUTE_MS, nurse, pressure);
+  }
   book.step('prepare', times.preparedAt, nurse, visitId, {
     purpose: story.purpose,
     identifiers: ['name', 'dateOfBirth'],
@@ -93,6 +105,9 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
   }
   return drainId;
 }
+
+const isStrong = (solutionId: string, { strongBagGlucoseGPerL }: WardSettings): boolean =>
+  (solutionOf(STANDARD_FORMULARY, solutionId)?.glucoseGPerL ?? 0) >= strongBagGlucoseGPerL;
 
 /** What a second drain brings when nothing stayed behind, mL. */
 const SECOND_DRAIN_ML = 60;
