@@ -2,6 +2,7 @@ import type { BedsideView } from '@slackwater/contract';
 import { useEffect, useState } from 'react';
 import { keptBedsides } from '../outbox/kept-views.ts';
 import { paths } from '../paths.ts';
+import styles from './kept-bedsides.module.css';
 
 type Shown = Awaited<ReturnType<typeof keptBedsides>>;
 
@@ -13,7 +14,7 @@ const KeptBedsides = () => {
   }, []);
   if (kept.length === 0) return null;
   return (
-    <section aria-label="Bedsides on this device">
+    <section aria-label="Bedsides on this device" className={styles.kept}>
       <h2>These bedsides are kept on this device</h2>
       <ul>
         {kept.map(({ patientId, value, heardAt }) => {

@@ -78,6 +78,13 @@ describe('a bedside without network', () => {
     );
   });
 
+  it('asks for no second person: their sign-in is the server’s to check, and it says why', () => {
+    const { course, atCut, waiting } = exchange();
+    const asked = asTouch({ ...waiting[0], id: 'asked', kind: 'additiveCheckAsked', after: null } as Entry);
+    const about = { state: atCut, policy: course.policy, now: minute(30), author, waiting: [] };
+    expect(problemsOffline(asked, about)).toMatchObject([{ code: 'needs-the-server' }]);
+  });
+
   it('corrects what waits, and leaves what stands in the record to the record', () => {
     const { course, atCut, waiting } = exchange();
     const undo = (target: string) => {

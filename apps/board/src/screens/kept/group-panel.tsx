@@ -1,5 +1,5 @@
 import type { KeptDiscard, KeptSend, WardView } from '@slackwater/contract';
-import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
+import { formatClock, formatDate, formatIsoDate } from '@slackwater/domain/words/numbers';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'react-router';
@@ -65,7 +65,7 @@ export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }
         )}
         {patient && (
           <small>
-            {patient.dateOfBirth}, {patient.hospitalNumber}
+            born {formatIsoDate(patient.dateOfBirth)}, {patient.hospitalNumber}
           </small>
         )}
       </h3>

@@ -6,6 +6,7 @@ import type { ReactNode } from 'react';
 import { serverClock } from '../../../api/clock.ts';
 import { newId } from '../../../api/ids.ts';
 import { useMinute } from '../../../live/now.ts';
+import { useReach } from '../../../outbox/use-outbox.ts';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
@@ -23,6 +24,7 @@ type CheckedFillProps = {
 /** Before a fill with something added: asked, waited for, agreed; only then can it be started. */
 export const CheckedFill = ({ bag, wanted, children }: CheckedFillProps) => {
   const { state, policy, entries, ward, clock, record, sending } = useBedside();
+  const { down } = useReach();
   useMinute();
   const { additives } = wanted;
   const kept = state.visit?.additiveCheck ?? null;
@@ -40,7 +42,13 @@ export const CheckedFill = ({ bag, wanted, children }: CheckedFillProps) => {
     ]);
   };
   const askButton = (words: string, tone: 'main' | 'side' = 'main') => (
-    <Button tone={tone} onPress={ask} disabledBecause={sending ? 'being sent' : null}>
+    <Button
+      tone={tone}
+      onPress={ask}
+      disabledBecause={
+        sending ? 'being sent' : down ? 'no connection: a second person is asked through the server' : null
+      }
+    >
       {words}
     </Button>
   );
