@@ -83,7 +83,7 @@ export const Responses = ({ ward, mayNot }: { ward: WardView; mayNot: string | n
       })}
       <div className={styles.bar}>
         <Button tone="main" type="submit" disabledBecause={cannot}>
-          {count === 1 ? 'Keep 1 text' : `Keep ${count} texts`}
+          {count === 1 ? 'Change 1 text' : `Change ${count} texts`}
         </Button>
         {count > 0 && <Button onPress={() => setTyped({})}>Undo</Button>}
         {save.isError && <p role="alert">{wordsOf(save.error)}</p>}
