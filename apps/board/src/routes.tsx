@@ -36,6 +36,7 @@ export const routes: RouteObject[] = [
           screen(patterns.board, () => import('./screens/board/board.screen.tsx')),
           screen(patterns.wall, () => import('./screens/wall/wall.screen.tsx')),
           screen(patterns.alerts, () => import('./screens/alerts/alerts.screen.tsx')),
+          screen(patterns.supplies, () => import('./screens/supplies/supplies.screen.tsx')),
           screen(patterns.setup, () => import('./screens/ward-setup/ward-setup.screen.tsx')),
           screen(patterns.importSheet, () => import('./screens/import/import.screen.tsx')),
           screen(patterns.kept, () => import('./screens/kept/kept.screen.tsx')),

@@ -150,4 +150,5 @@ export * from './ward/row.ts';
 export * from './ward/row-at.ts';
 export * from './ward/settings.ts';
 export * from './ward/workload.ts';
+export * from './ward/wristband.ts';
 export * from './words/numbers.ts';

@@ -7,6 +7,7 @@ import { DEMONSTRATION_PASSWORD } from './accounts.ts';
 import type { Scenario } from './scenario.ts';
 import { patientStory } from './story.ts';
 import { type Inserted, writeStory } from './write-story.ts';
+import { writeSupplies } from './write-supplies.ts';
 
 /** Any number that nothing else in this database takes: two starts must not both seed. */
 const LOCK = 72_707_371;
@@ -66,6 +67,8 @@ async function seed(client: PoolClient, site: { id: string; name: string }, scen
   const now = (rows[0] as { now: Date }).now.getTime();
   const byLogin = (role: string) => scenario.staff.find((one) => one.role === role)?.login ?? '';
   const context = { now, policy, chargeNurse: byLogin('chargeNurse'), nephrologist: byLogin('nephrologist') };
+  const author = accounts.get(context.chargeNurse)?.id ?? '';
+  await writeSupplies(client, { siteId: site.id, wardId: ward.id, author, now });
   for (const patient of scenario.patients) {
     const id = randomUUID();
     await addPatient(client, site.id, id, patient);

@@ -7,7 +7,9 @@ import {
   solutionOf,
   type WardSettings,
 } from '@slackwater/domain';
+import { composeLabel } from '@slackwater/domain/solution/label/compose-label';
 import type { Diary } from './diary.ts';
+import { DEMONSTRATION_PRODUCTS } from './products.ts';
 import type { ScenarioItem } from './scenario.ts';
 
 /** Which instants a visit has reached; what is missing has not happened yet. */
@@ -34,13 +36,23 @@ export type VisitStory = {
   nurse: string;
 };
 
-const bagOf = (item: ScenarioItem, preparedAt: EpochMs): BagInHand => ({
-  solutionId: item.solutionId,
-  labelledMl: item.fillMl,
-  expiresOn: new Date(preparedAt + 400 * 24 * 60 * MINUTE_MS).toISOString().slice(0, 10),
-  lot: `K${7200 + (item.fillMl % 97)}-${item.solutionId.length}`,
-  read: 'typed',
-});
+const LASTS_MS = 400 * 24 * 60 * MINUTE_MS;
+
+/** The bag that was hung: scanned where its size has a code, else typed. */
+function bagOf(item: ScenarioItem, preparedAt: EpochMs): BagInHand {
+  const { solutionId, fillMl: labelledMl } = item;
+  const expiresOn = new Date(preparedAt + LASTS_MS).toISOString().slice(0, 10);
+  const lot = `K${7200 + (labelledMl % 97)}-${solutionId.length}`;
+  const bag = { solutionId, labelledMl, expiresOn, lot };
+  const product = DEMONSTRATION_PRODUCTS.find((one) => one.solutionId === solutionId && one.labelledMl === labelledMl);
+  if (product === undefined) return { ...bag, read: 'typed' };
+  const label = composeLabel([
+    { ai: '01', value: product.gtin },
+    { ai: '17', value: expiresOn.slice(2).replaceAll('-', '') },
+    { ai: '10', value: lot },
+  ]);
+  return { ...bag, read: 'scanned', label };
+}
 
 /** Writes one visit, step by step, as far as it has come. @returns its first drain */
 export function writeVisit(book: Diary, story: VisitStory, settings: WardSettings): string | null {

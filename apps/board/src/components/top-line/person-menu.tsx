@@ -41,6 +41,7 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           <Link to={paths.alerts(ward.id)}>Alerts</Link>
           {mayAdmit && <Link to={paths.admit(ward.id)}>Admit a patient</Link>}
           <Link to={paths.kept(ward.id)}>Entries kept for a decision</Link>
+          <Link to={paths.supplies(ward.id)}>Products, recalls, lots</Link>
           <Link to={paths.setup(ward.id)}>Ward settings</Link>
           {manager && <Link to={paths.hospital()}>Wards and accounts</Link>}
           {mayImport && <Link to={paths.importSheet(ward.id)}>Bring in a flow sheet</Link>}

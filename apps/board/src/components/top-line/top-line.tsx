@@ -13,7 +13,11 @@ import { StreamState } from '../stream-state.tsx';
 import { PersonMenu } from './person-menu.tsx';
 import styles from './top-line.module.css';
 
-type TopLineProps = { ward: WardView; live: WardNow<BoardRow>; here: 'board' | 'alerts' | 'setup' | 'kept' };
+type TopLineProps = {
+  ward: WardView;
+  live: WardNow<BoardRow>;
+  here: 'board' | 'alerts' | 'setup' | 'kept' | 'supplies';
+};
 
 // What waits is said a moment after the board, which does not carry it.
 const Waiting = lazy(() => import('../waiting/waiting.tsx'));

@@ -1,4 +1,5 @@
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
+import { readPrintedExpiry } from '@slackwater/domain/solution/label/dates';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
@@ -7,6 +8,7 @@ import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { givenInVisit, wantedInVisit } from '../model/wanted.ts';
+import { BagDetails, typedLotProblem } from '../prepare/bag-details.tsx';
 import { BagMatrix } from '../prepare/bag-matrix.tsx';
 import { InHand } from '../prepare/in-hand.tsx';
 import { Acts } from '../shared/acts.tsx';
@@ -25,6 +27,8 @@ export const SecondBag = () => {
   const [draft, setDraft, forget] = useDraft(`second-bag:${state.visit?.id ?? ''}:${given.fills}`, {
     bag: null as { solutionId: string; labelledMl: number } | null,
     volume: rest ? String(rest) : '',
+    expiresOn: '',
+    lot: '',
   });
   if (!wanted || rest === 0)
     return (
@@ -56,7 +60,14 @@ export const SecondBag = () => {
     );
   const range = { least: 1, most: Math.min(draft.bag.labelledMl, rest ?? wanted.fillMl), unit: 'mL' };
   const volumeMl = readDigits(draft.volume, range).value;
-  const bag = { ...draft.bag, expiresOn: null, lot: null, read: 'typed' as const };
+  const expiry = readPrintedExpiry(draft.expiresOn ?? '');
+  const lot = (draft.lot ?? '').trim();
+  const bag = {
+    ...draft.bag,
+    expiresOn: expiry === 'wrong' ? null : expiry,
+    lot: lot || null,
+    read: 'typed' as const,
+  };
   const rows = checkBag(
     bag,
     { solutionId: wanted.solutionId, fillMl: volumeMl ?? wanted.fillMl },
@@ -76,6 +87,11 @@ export const SecondBag = () => {
     <>
       <Heading title="The same patient, the right bag?" />
       <InHand patient={view.patient} rows={rows} />
+      <BagDetails
+        draft={{ expiresOn: draft.expiresOn ?? '', lot: draft.lot ?? '' }}
+        wrong={expiry === 'wrong'}
+        onChange={(part) => setDraft({ ...draft, ...part })}
+      />
       <div className={styles.words}>
         <NumberField
           label="To run in from this bag"
@@ -90,7 +106,17 @@ export const SecondBag = () => {
           tone="main"
           onPress={() => void start()}
           disabledBecause={
-            sending ? 'being sent' : wrong ? 'not with this bag' : volumeMl === null ? 'the volume is missing' : null
+            sending
+              ? 'being sent'
+              : wrong
+                ? (wrong.say ?? 'not with this bag')
+                : expiry === 'wrong'
+                  ? 'the expiry is no date'
+                  : typedLotProblem(lot)
+                    ? 'the lot cannot be one'
+                    : volumeMl === null
+                      ? 'the volume is missing'
+                      : null
           }
         >
           All six are right: fill has started

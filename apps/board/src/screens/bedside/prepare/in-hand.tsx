@@ -24,8 +24,10 @@ const VERDICTS: Record<BagVerdict, string> = {
   unknown: 'by eye',
 };
 
+type InHandProps = { patient: PatientIdentity; rows: readonly BagRow[]; wristbandScanned?: boolean };
+
 /** What is prescribed beside what is in the hand, a verdict as a word in each row. */
-export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: readonly BagRow[] }) => {
+export const InHand = ({ patient, rows, wristbandScanned = false }: InHandProps) => {
   const who = (
     <>
       {patient.family}, {patient.given}
@@ -34,7 +36,7 @@ export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: read
     </>
   );
   // An expiry that nobody typed is a statement by eye: it stands in the list below.
-  const shown = rows.filter((row) => row.check !== 'expiry' || row.verdict !== 'unknown');
+  const shown = rows.filter((row) => row.verdict !== 'unknown' || row.check !== 'expiry');
   return (
     <table className={styles.table}>
       <thead>
@@ -53,14 +55,14 @@ export const InHand = ({ patient, rows }: { patient: PatientIdentity; rows: read
         <tr>
           <th scope="row">Patient</th>
           <td>{who}</td>
-          <td>wristband says both</td>
-          <td className={styles.verdict}>by eye</td>
+          <td>{wristbandScanned ? `wristband says ${patient.hospitalNumber}` : 'wristband says both'}</td>
+          <td className={styles.verdict}>{wristbandScanned ? 'scanned' : 'by eye'}</td>
         </tr>
         {shown.map((row) => (
           <tr key={row.check} className={cx(stops(row) && styles.differs)}>
             <th scope="row">{CHECKS[row.check]}</th>
             <td>
-              <Said words={row.wanted ?? 'today or later'} />
+              <Said words={row.wanted ?? (row.check === 'lot' ? 'not recalled' : 'today or later')} />
             </td>
             <td>
               <Said words={row.inHand} />

@@ -32,10 +32,15 @@ export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: Mismatch
   const title =
     wrong.verdict === 'expired'
       ? `Expired ${wrong.inHand}.`
-      : wrong.check === 'volume'
-        ? `${wrong.inHand} in hand, ${wrong.wanted} prescribed.`
-        : `${strength} in hand, ${solutionOf(policy.formulary, wanted.solutionId)?.strength ?? wanted.solutionId} prescribed.`;
-  const orderable = wrong.verdict !== 'expired';
+      : wrong.verdict === 'recalled'
+        ? `Lot ${wrong.inHand} is recalled: ${wrong.say}.`
+        : wrong.check === 'volume'
+          ? `${wrong.inHand} in hand, ${wrong.wanted} prescribed.`
+          : `${strength} in hand, ${solutionOf(policy.formulary, wanted.solutionId)?.strength ?? wanted.solutionId} prescribed.`;
+  const isExpired = rows.some((row) => row.verdict === 'expired');
+  const isRecalled = rows.some((row) => row.verdict === 'recalled');
+  // No order makes an expired or a recalled bag the right one.
+  const orderable = !isExpired && !isRecalled;
   return (
     <>
       <p className={styles.said} role="alert">
@@ -61,9 +66,15 @@ export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: Mismatch
             The label was read wrong: read it again
           </Button>
         </li>
-        {orderable && (
+        {!isExpired && (
           <li>
-            <Button tone="text" onPress={() => setAsking('override')}>
+            <Button
+              tone="text"
+              onPress={() => setAsking('override')}
+              disabledBecause={
+                isRecalled && !mayDo('overrideGuard') ? 'a charge nurse or a nephrologist, with a reason' : null
+              }
+            >
               Use it all the same
             </Button>
             <br />

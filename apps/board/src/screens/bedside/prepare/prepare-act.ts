@@ -5,6 +5,8 @@ import type { EyeCheck, Purpose } from './prepare-draft.ts';
 
 type Prepared = {
   purpose: Purpose;
+  /** Its number is this patient's; else name and birth date were held against it by eye. */
+  wristbandScanned: boolean;
   bag: BagInHand | null;
   wanted: NextBag | null;
   notSo: readonly EyeCheck[];
@@ -14,13 +16,22 @@ type Prepared = {
 };
 
 /** What the touch on "all six are right" says: both identifiers, the bag, and for which item or order it is. */
-export const prepareAct = ({ purpose, bag, wanted, notSo, solution, override, at }: Prepared): Act => {
+export const prepareAct = ({
+  purpose,
+  wristbandScanned,
+  bag,
+  wanted,
+  notSo,
+  solution,
+  override,
+  at,
+}: Prepared): Act => {
   const so = (check: EyeCheck) => !notSo.includes(check);
   return act(
     'prepare',
     {
       purpose,
-      identifiers: ['name', 'dateOfBirth', 'wristband'],
+      identifiers: wristbandScanned ? ['hospitalNumber', 'wristband'] : ['name', 'dateOfBirth', 'wristband'],
       bag,
       revisionId: bag ? (wanted?.revisionId ?? null) : null,
       itemId: bag ? (wanted?.itemId ?? null) : null,

@@ -17,6 +17,10 @@ export type PrepareDraft = {
   called: Payloads['calledFirst'] | null;
   /** Expiry and lot are to be typed. */
   typing: boolean;
+  /** What the scanner sent of this bag; left out where nothing was scanned, or something was typed over it. */
+  label?: string;
+  /** Whose wristband was scanned; left out: none was. */
+  wristband?: { whose: 'this' } | { whose: 'other'; bed: string | null };
 };
 
 export const EMPTY_PREPARE: PrepareDraft = {
@@ -36,26 +40,8 @@ export const proposedPurpose = (state: BedsideState, hasBag: boolean): Purpose =
   return hasBag && !stayEmpty ? 'exchange' : 'drainOnly';
 };
 
-/**
- * Reads an expiry as it is printed: `2027-08-31`, or a month `2027-08` or `08-2027`, which ends on its last day.
- * @returns the ISO date; null when nothing is typed; 'wrong' when it is no date
- */
-export const readExpiry = (typed: string): string | null | 'wrong' => {
-  const text = typed.trim();
-  if (text === '') return null;
-  const day = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-  const month = /^(\d{4})-(\d{2})$/.exec(text);
-  const turned = /^(\d{2})[-/](\d{4})$/.exec(text);
-  const [year, monthOfYear, dayOfMonth] = day
-    ? [Number(day[1]), Number(day[2]), Number(day[3])]
-    : month
-      ? [Number(month[1]), Number(month[2]), null]
-      : turned
-        ? [Number(turned[2]), Number(turned[1]), null]
-        : [null, null, null];
-  if (year === null || monthOfYear < 1 || monthOfYear > 12) return 'wrong';
-  const lastDay = new Date(Date.UTC(year, monthOfYear, 0)).getUTCDate();
-  const date = dayOfMonth ?? lastDay;
-  if (date < 1 || date > lastDay) return 'wrong';
-  return `${year}-${String(monthOfYear).padStart(2, '0')}-${String(date).padStart(2, '0')}`;
-};
+/** The draft with something typed over what was scanned: it is then typed, and the scan is no witness of it. */
+export const typedOver = ({ label: _, ...draft }: PrepareDraft, part: Partial<PrepareDraft>): PrepareDraft => ({
+  ...draft,
+  ...part,
+});

@@ -2,6 +2,7 @@ import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { readPrintedExpiry } from '@slackwater/domain/solution/label/dates';
 import { serverClock } from '../../../api/clock.ts';
 import { newId } from '../../../api/ids.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
@@ -13,14 +14,17 @@ import { PressureFirst } from '../first/pressure-first.tsx';
 import { act } from '../model/batch.ts';
 import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
-import { BagDetails } from './bag-details.tsx';
+import { BagDetails, typedLotProblem } from './bag-details.tsx';
 import { BagMatrix } from './bag-matrix.tsx';
 import { EyeList } from './eye-list.tsx';
 import { InHand } from './in-hand.tsx';
 import { LargerBag, Mismatch } from './mismatch.tsx';
 import { prepareAct } from './prepare-act.ts';
-import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, readExpiry } from './prepare-draft.ts';
+import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, typedOver } from './prepare-draft.ts';
 import { PurposeChoice } from './purpose-choice.tsx';
+import { ScanField } from './scan/scan-field.tsx';
+import { ScanSaid, WrongWristband } from './scan/scan-said.tsx';
+import { useScans } from './scan/use-scans.ts';
 
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
@@ -36,22 +40,36 @@ export const Prepare = () => {
   const wanted = bagFor(state, policy);
   const purpose = draft.purpose ?? proposedPurpose(state, wanted !== null);
   const needsBag = purpose !== 'drainOnly';
-  const expiry = readExpiry(draft.expiresOn);
+  const expiry = readPrintedExpiry(draft.expiresOn);
   const bag =
     needsBag && draft.bag
       ? {
           ...draft.bag,
           expiresOn: expiry === 'wrong' ? null : expiry,
           lot: draft.lot.trim() || null,
-          read: 'typed' as const,
+          ...(draft.label === undefined
+            ? { read: 'typed' as const }
+            : { read: 'scanned' as const, label: draft.label }),
         }
       : null;
   const rows = bag && wanted ? checkBag(bag, wanted, policy, serverClock.now()) : [];
+  const scans = useScans(draft, setDraft);
+  const scanned = (
+    <>
+      <ScanField onScan={scans.read} />
+      {scans.last && <ScanSaid scan={scans.last} onListed={scans.again} />}
+      {draft.wristband?.whose === 'other' && (
+        <WrongWristband bed={draft.wristband.bed} onAgain={scans.forgetWristband} />
+      )}
+    </>
+  );
   const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
 
+  const wristbandScanned = draft.wristband?.whose === 'this';
   const keep = async (override: { reason: string; physician: string | null } | null) => {
     const at = serverClock.now();
-    const prepared = prepareAct({ purpose, bag, wanted, notSo: draft.notSo, solution, override, at });
+    const notSo = draft.notSo;
+    const prepared = prepareAct({ purpose, wristbandScanned, bag, wanted, notSo, solution, override, at });
     const called = draft.called === null ? [] : [act('calledFirst', draft.called, at)];
     if (await record([...called, prepared], newId())) forget();
   };
@@ -85,7 +103,8 @@ export const Prepare = () => {
         <Heading title="Which bag is in hand?">
           <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
         </Heading>
-        <p className="quiet">Touch what its label says, strength and amount.</p>
+        {scanned}
+        <p className="quiet">Or touch what its label says, strength and amount.</p>
         <BagMatrix
           formulary={policy.formulary}
           onChoose={(solutionId, labelledMl) => change({ bag: { solutionId, labelledMl } })}
@@ -106,13 +125,18 @@ export const Prepare = () => {
       {needsBag && <GlucoseFirst />}
     </>
   );
-  const stopped = rows.some(stops);
-  const otherBag = () => change({ bag: null, called: null, expiresOn: '', lot: '', notSo: [] });
+  const unread = rows.find((row) => row.verdict === 'unread');
+  const stopped = rows.some((row) => stops(row) && row !== unread);
+  const otherBag = () => {
+    scans.forget();
+    setDraft({ ...EMPTY_PREPARE, purpose: draft.purpose, ...(draft.wristband && { wristband: draft.wristband }) });
+  };
   if (stopped && bag && wanted)
     return (
       <>
         <Heading title="Not the prescribed bag" />
-        <InHand patient={view.patient} rows={rows} />
+        {draft.wristband?.whose === 'other' && scanned}
+        <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />
         {first}
         <Mismatch rows={rows} bag={bag} wanted={wanted} onOtherBag={otherBag} onOverride={keep} />
       </>
@@ -120,7 +144,9 @@ export const Prepare = () => {
 
   const chambers = (solution?.chambers ?? 1) > 1;
   const checks: { check: EyeCheck; number: string; statement: string }[] = [
-    { check: 'wristband', number: '', statement: 'Wristband says this name and birth date' },
+    ...(wristbandScanned
+      ? []
+      : [{ check: 'wristband', number: '', statement: 'Wristband says this name and birth date' } as const]),
     ...(bag
       ? ([
           ...(bag.expiresOn === null
@@ -139,12 +165,17 @@ export const Prepare = () => {
       <Heading title={bag ? 'Right patient, right bag?' : 'Right patient?'}>
         {!bag && <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />}
       </Heading>
-      {bag && <InHand patient={view.patient} rows={rows} />}
+      {scanned}
+      {bag && <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />}
+      {!bag && wristbandScanned && <p>Wristband scanned: this patient’s hospital number.</p>}
       <LargerBag rows={rows} />
       {first}
       <By>By eye and hand</By>
       <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
-      {bag && draft.typing && <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={change} />}
+      {unread && <p role="alert">{unread.say}</p>}
+      {bag && (draft.typing || unread) && (
+        <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={(part) => setDraft(typedOver(draft, part))} />
+      )}
       <Acts>
         <Button
           tone="main"
@@ -156,14 +187,22 @@ export const Prepare = () => {
                 ? 'a strong bag: call first'
                 : against
                   ? `not so: ${against.statement.toLowerCase()}`
-                  : expiry === 'wrong'
-                    ? 'the expiry is no date'
-                    : null
+                  : draft.wristband?.whose === 'other'
+                    ? 'this wristband is another patient’s'
+                    : expiry === 'wrong'
+                      ? 'the expiry is no date'
+                      : unread
+                        ? 'the lot is not read'
+                        : typedLotProblem(draft.lot)
+                          ? 'the lot cannot be one'
+                          : null
           }
         >
           {bag ? 'All six are right: go to connect' : 'Right patient: go to connect'}
         </Button>
-        {bag && !draft.typing && <Button onPress={() => change({ typing: true })}>Type expiry, lot</Button>}
+        {bag && !draft.typing && draft.label === undefined && (
+          <Button onPress={() => change({ typing: true })}>Type expiry, lot</Button>
+        )}
         {bag && <Button onPress={otherBag}>Other bag</Button>}
       </Acts>
     </>

@@ -2,7 +2,7 @@ import type { Conflict, FieldProblem } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { ApiProblem, NoAnswer, wordsOf } from '../../../api/problems.ts';
-import { patientKey } from '../../../api/queries.ts';
+import { patientKey, wardQuery } from '../../../api/queries.ts';
 import { RefusedHere, recordTouch } from '../../../outbox/record-touch.ts';
 import { stateOnDevice } from '../../../outbox/state-on-device.ts';
 import { type Act, composeBatch } from '../model/batch.ts';
@@ -50,7 +50,10 @@ export const useRecord = (patientId: string, wardId: string): Recorder => {
     mutationFn: ({ drafts, typed }: Batch) => recordTouch({ wardId, patientId, drafts, typed }),
     onError: (problem) => {
       // Somebody was faster, or the record does not stand where this screen thought: look again.
-      if (problem instanceof ApiProblem) void queries.invalidateQueries({ queryKey: patientKey(patientId) });
+      if (!(problem instanceof ApiProblem)) return;
+      void queries.invalidateQueries({ queryKey: patientKey(patientId) });
+      // A recall that another ward said is known to the server first.
+      void queries.invalidateQueries({ queryKey: wardQuery(wardId).queryKey });
     },
   });
 

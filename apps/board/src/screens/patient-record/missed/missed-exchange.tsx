@@ -13,6 +13,7 @@ import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { composeBatch } from '../../bedside/model/batch.ts';
 import { mustKeep } from '../../bedside/model/words.ts';
+import { typedLotProblem } from '../../bedside/prepare/bag-details.tsx';
 import { Acts } from '../../bedside/shared/acts.tsx';
 import { InstantField } from '../../bedside/shared/instant-field.tsx';
 import { Tick } from '../../bedside/shared/tick.tsx';
@@ -51,6 +52,7 @@ const EMPTY = {
   itemId: null as string | null,
   solutionId: null as string | null,
   physician: '',
+  lot: '',
   reason: '',
   filled: '',
   filledNotKnown: false,
@@ -100,6 +102,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
     withDrain && draft.flow === null ? 'how the flow ended' : null,
     withDrain && mustKeep(draft.appearance) ? 'the bedside: a cloudy bag is finished there' : null,
     withFill && !item ? 'which prescribed exchange' : null,
+    withFill && typedLotProblem(draft.lot ?? '') ? 'a lot that can be one' : null,
     withFill && other && draft.reason.trim() === '' ? 'why another fluid' : null,
     withFill && other && !patient.mayDo('overrideGuard') && draft.physician.trim() === '' ? 'the physician' : null,
     withFill && !draft.filledNotKnown && filledMl === null ? 'the filled volume' : null,
@@ -129,7 +132,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
               solutionId,
               labelledMl: Math.max(item.fillMl, filledMl ?? 0),
               expiresOn: null,
-              lot: null,
+              lot: (draft.lot ?? '').trim() || null,
               read: 'typed' as const,
             },
             chambers,
@@ -260,6 +263,16 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
               value={solutionId}
               onChange={(next) => change({ solutionId: next })}
               options={policy.formulary.map((solution) => ({ value: solution.id, label: solution.strength }))}
+            />
+          )}
+          {item && (
+            <Field
+              label="Lot, if somebody read it"
+              value={draft.lot ?? ''}
+              onChange={(lot) => change({ lot })}
+              autoComplete="off"
+              maxLength={60}
+              problem={typedLotProblem(draft.lot ?? '')}
             />
           )}
           {other && (

@@ -1,0 +1,65 @@
+import { lazy, Suspense, useState } from 'react';
+import { Button } from '../../../../ui/button.tsx';
+import { Field } from '../../../../ui/field.tsx';
+import { hasCamera } from './camera.ts';
+import styles from './scan.module.css';
+import { useScanner } from './use-scanner.ts';
+import { isSeparator } from './wedge.ts';
+
+const CameraDialog = lazy(async () => ({ default: (await import('./camera-dialog.tsx')).CameraDialog }));
+
+type ScanFieldProps = { label?: string; onScan: (text: string) => void };
+
+/**
+ * One place for every scan: a scanner is heard wherever nobody types, a label or wristband may be typed here, and a
+ * browser that reads codes itself offers its camera.
+ */
+export const ScanField = ({ label = 'Scan or type the label', onScan }: ScanFieldProps) => {
+  const [typed, setTyped] = useState('');
+  const [looking, setLooking] = useState(false);
+  useScanner(onScan);
+  const read = () => {
+    if (typed.trim() === '') return;
+    setTyped('');
+    onScan(typed);
+  };
+  return (
+    <form
+      className={styles.scan}
+      onSubmit={(event) => {
+        event.preventDefault();
+        read();
+      }}
+    >
+      <Field
+        label={label}
+        value={typed}
+        onChange={setTyped}
+        onKeyDown={(event) => {
+          if (!isSeparator(event) || event.key === '\u001d') return;
+          event.preventDefault();
+          setTyped(`${typed}\u001d`);
+        }}
+        placeholder="(01)…(17)…(10)…"
+        autoComplete="off"
+        spellCheck={false}
+        maxLength={400}
+      />
+      <Button type="submit" disabledBecause={typed.trim() === '' ? 'nothing is typed' : null}>
+        Read it
+      </Button>
+      {hasCamera() && <Button onPress={() => setLooking(true)}>Use the camera</Button>}
+      {looking && (
+        <Suspense>
+          <CameraDialog
+            onClose={() => setLooking(false)}
+            onScan={(text) => {
+              setLooking(false);
+              onScan(text);
+            }}
+          />
+        </Suspense>
+      )}
+    </form>
+  );
+};

@@ -1,0 +1,107 @@
+import type { LotView, WardView } from '@slackwater/contract';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatClock, formatDate, formatIsoDate, formatMl } from '@slackwater/domain/words/numbers';
+import { useMutation } from '@tanstack/react-query';
+import { useState } from 'react';
+import { Link } from 'react-router';
+import { api } from '../../api/client.ts';
+import { wordsOf } from '../../api/problems.ts';
+import { paths } from '../../paths.ts';
+import { Button } from '../../ui/button.tsx';
+import { Field } from '../../ui/field.tsx';
+import styles from './supplies.module.css';
+
+/** Which patients had a lot; asked only when somebody asks, since it names patients and is noted. */
+export const LotSearch = ({ ward }: { ward: WardView }) => {
+  const [lot, setLot] = useState('');
+  const search = useMutation({
+    mutationFn: (asked: string) =>
+      api.get<LotView>(`/api/wards/${encodeURIComponent(ward.id)}/lots?lot=${encodeURIComponent(asked)}`),
+  });
+  const missing = lot.trim() === '' ? 'the lot is missing' : null;
+  return (
+    <section aria-label="Who had a lot">
+      <h2>Who had a lot</h2>
+      <form
+        className={styles.row}
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!missing) search.mutate(lot.trim());
+        }}
+      >
+        <Field
+          label="Lot, as it is printed"
+          value={lot}
+          onChange={setLot}
+          autoComplete="off"
+          maxLength={60}
+          problem={search.isError ? wordsOf(search.error) : null}
+        />
+        <Button tone="main" type="submit" disabledBecause={search.isPending ? 'looking' : missing}>
+          Find the patients
+        </Button>
+      </form>
+      {search.data && <Found ward={ward} lot={search.variables} found={search.data} />}
+    </section>
+  );
+};
+
+const Found = ({ ward, lot, found }: { ward: WardView; lot: string; found: LotView }) => {
+  const { uses, more, unreadFills, unreadDays } = found;
+  const patients = new Set(uses.map(({ patient }) => patient.id)).size;
+  const words = (id: string) => solutionOf(ward.policy.formulary, id)?.strength ?? id;
+  return (
+    <div role="status">
+      <p className={styles.lead}>
+        <b>
+          {uses.length === 0
+            ? `No bag of lot ${lot} is in the record.`
+            : `Lot ${lot}: ${patients} ${patients === 1 ? 'patient' : 'patients'}, ${uses.length} ${uses.length === 1 ? 'bag' : 'bags'}.`}
+        </b>{' '}
+        {more && 'There are more, older ones. '}
+        {unreadFills === 0
+          ? `Every fill of the last ${unreadDays} days has its lot.`
+          : `${unreadFills} ${unreadFills === 1 ? 'fill' : 'fills'} of the last ${unreadDays} days ${unreadFills === 1 ? 'has' : 'have'} no lot: any of them may be of this one.`}
+      </p>
+      {uses.length > 0 && (
+        <div className={styles.scroll}>
+          <table className={styles.table}>
+            <thead>
+              <tr>
+                <th scope="col">Patient</th>
+                <th scope="col">When</th>
+                <th scope="col">Bag</th>
+                <th scope="col">Used on</th>
+                <th scope="col">Now</th>
+              </tr>
+            </thead>
+            <tbody>
+              {uses.map(({ patient, at, solutionId, labelledMl, filled, wardId, nowWardId, nowBed, expiresOn }) => (
+                <tr key={`${patient.id} ${at}`}>
+                  <th scope="row">
+                    <Link to={paths.record(patient.id)}>
+                      {patient.family}, {patient.given}
+                    </Link>
+                    <br />
+                    {formatIsoDate(patient.dateOfBirth)}, {patient.hospitalNumber}
+                  </th>
+                  <td>
+                    {formatDate(at, ward.zone)} {formatClock(at, ward.zone)}
+                  </td>
+                  <td>
+                    {words(solutionId)}, {formatMl(labelledMl)}
+                    <br />
+                    {filled ? 'filled' : 'checked, no fill recorded'}
+                    {expiresOn && `, expiry ${formatIsoDate(expiresOn)}`}
+                  </td>
+                  <td>{wardId === ward.id ? ward.name : wardId}</td>
+                  <td>{nowWardId === null ? 'on no ward' : nowWardId === ward.id ? `bed ${nowBed}` : nowWardId}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </div>
+  );
+};
