@@ -13,7 +13,14 @@ export type Diary = {
     payload: Payloads[K],
     visitId?: string,
   ): string;
-  step<K extends EntryKind>(kind: K, at: EpochMs, author: string, visitId: string, payload: Payloads[K]): string;
+  step<K extends EntryKind>(
+    kind: K,
+    at: EpochMs,
+    author: string,
+    visitId: string,
+    payload: Payloads[K],
+    id?: string,
+  ): string;
   written: readonly Written[];
 };
 
@@ -27,8 +34,8 @@ export function diary(patientId: string): Diary {
     payload: unknown,
     visitId: string | null,
     after: string | null,
+    id: string = randomUUIDv7(),
   ) => {
-    const id = randomUUIDv7();
     written.push({
       author,
       draft: { id, kind, format: 1, payload, patientId, visitId, happenedAt: at, after } as Draft,
@@ -38,8 +45,8 @@ export function diary(patientId: string): Diary {
   return {
     written,
     observe: (kind, at, author, payload, visitId) => add(kind, at, author, payload, visitId ?? null, null),
-    step: (kind, at, author, visitId, payload) => {
-      head = add(kind, at, author, payload, visitId, head);
+    step: (kind, at, author, visitId, payload, id) => {
+      head = add(kind, at, author, payload, visitId, head, id);
       return head;
     },
   };

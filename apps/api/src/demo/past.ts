@@ -96,6 +96,7 @@ function tellStepByStep(telling: Telling, { drain, fill }: PastExchange, confirm
     appearance: 'clear' as const,
     confirmedEmpty,
     nurse: telling.patient.nurse,
+    secondPerson: telling.chargeNurse,
   };
   writeVisit(telling.book, story, telling.policy.settings);
 }

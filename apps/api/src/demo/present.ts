@@ -31,6 +31,7 @@ export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: numb
         appearance,
         confirmedEmpty: false,
         nurse: patient.nurse,
+        secondPerson: chargeNurse,
       },
       policy.settings,
     );

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { DwellRule } from '@slackwater/domain';
+import type { Additive, DwellRule } from '@slackwater/domain';
 
 /** How a patient stands at the instant of seeding, relative to it. `item` is the one inside, by index. */
 export type StandingNow =
@@ -17,7 +17,13 @@ export type StandingNow =
   | { is: 'offWardWithFluid'; dueInMinutes: number; item: number; where: string; backInMinutes: number }
   | { is: 'admittedUnknown'; sinceMinutes: number };
 
-export type ScenarioItem = { solutionId: string; fillMl: number; dwell: DwellRule };
+export type ScenarioItem = {
+  solutionId: string;
+  fillMl: number;
+  dwell: DwellRule;
+  /** What goes into this bag; left out where nothing does. */
+  additives?: readonly Additive[];
+};
 
 export type ScenarioPatient = {
   bed: string;

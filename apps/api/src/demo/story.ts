@@ -25,7 +25,7 @@ export function patientStory(patient: ScenarioPatient, patientId: string, contex
   const items = patient.items.map((item) => ({
     ...item,
     id: randomUUIDv7(),
-    additives: [],
+    additives: item.additives ?? [],
     windowMinutes: item.dwell.by === 'length' ? 30 : 0,
     condition: null,
   }));

@@ -2,6 +2,7 @@ import { randomUUIDv7 } from 'node:crypto';
 import {
   type BagInHand,
   type EpochMs,
+  LOOKED_AT,
   MINUTE_MS,
   STANDARD_FORMULARY,
   solutionOf,
@@ -34,6 +35,8 @@ export type VisitStory = {
   /** A second drain brought next to nothing, and the nurse said so. */
   confirmedEmpty: boolean;
   nurse: string;
+  /** Login of who checks what is added to a bag. */
+  secondPerson: string;
 };
 
 const LASTS_MS = 400 * 24 * 60 * MINUTE_MS;
@@ -80,16 +83,31 @@ export function writeVisit(book: Diary, story: VisitStory, settings: WardSetting
   const drainId = times.drainStartedAt === undefined ? null : writeDrain(book, story, visitId, times.drainStartedAt);
 
   if (times.fillStartedAt !== undefined && item && bag) {
-    book.step('startFill', times.fillStartedAt, nurse, visitId, {
-      bag,
-      ...named,
-      prescribedMl: item.of.fillMl,
-      additives: [],
-      flushMl: settings.flushMl,
-      sealBroken: true,
-      noLeak: true,
-      guardOverride: null,
-    });
+    const { additives = [] } = item.of;
+    const fillId = randomUUIDv7();
+    if (additives.length > 0) {
+      const asked = { fillId, bag, ...named, prescribedMl: item.of.fillMl, additives };
+      const askedId = book.observe('additiveCheckAsked', times.fillStartedAt - MINUTE_MS, nurse, asked, visitId);
+      const checked = { askedId, looked: LOOKED_AT, agrees: true, note: null };
+      book.observe('additiveChecked', times.fillStartedAt - MINUTE_MS / 2, story.secondPerson, checked, visitId);
+    }
+    book.step(
+      'startFill',
+      times.fillStartedAt,
+      nurse,
+      visitId,
+      {
+        bag,
+        ...named,
+        prescribedMl: item.of.fillMl,
+        additives,
+        flushMl: settings.flushMl,
+        sealBroken: true,
+        noLeak: true,
+        guardOverride: null,
+      },
+      fillId,
+    );
     if (times.fillEndedAt !== undefined) {
       book.step('endFill', times.fillEndedAt, nurse, visitId, {
         infused: { basis: 'wholeBag', labelledMl: item.of.fillMl },

@@ -4,12 +4,9 @@ import { orderedAdditivesWords } from '../prescription/additive-words.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { MINUTE_MS } from '../time/instant.ts';
-import { checkHoldsUntil, isCheckedFill, LOOKED_AT } from './additive-check.ts';
+import { AFTERWARDS_MINUTES, checkHoldsUntil, isCheckedFill, LOOKED_AT } from './additive-check.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy } from './wanted.ts';
-
-/** A fill entered afterwards lies further back than anything that the bedside enters as it happens. */
-const AFTERWARDS_MINUTES = 15;
 
 /** What is in the bag is what was ordered. Once this visit has given it, the rest may follow from a plain bag. */
 export function additiveProblems(

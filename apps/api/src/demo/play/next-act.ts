@@ -107,6 +107,8 @@ function begin(next: Next): Act | null {
   const wanted = bagFor(state, policy);
   const full = state.cavity.state !== 'empty';
   if (!full && (!wanted || state.hold)) return null;
+  // A bag with something added takes two people, and nobody here is a second person.
+  if (wanted && wanted.additives.length > 0) return null;
   const drainOnly = full && (!wanted || state.hold !== null);
   const bag: BagInHand | null =
     wanted && !drainOnly

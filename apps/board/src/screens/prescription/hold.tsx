@@ -1,3 +1,4 @@
+import { insulinAtSkip } from '@slackwater/domain/prescription/insulin-warnings';
 import { HOUR_MS } from '@slackwater/domain/time/instant';
 import { formatDate } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
@@ -17,7 +18,8 @@ type HoldProps = { patient: PatientContext; recorder: Recorder };
 
 /** Hold and discontinue stop further fills, never the drain of what is inside. */
 export const Hold = ({ patient, recorder }: HoldProps) => {
-  const { state, clock, ward, mayDo, patientId } = patient;
+  const { state, clock, ward, policy, mayDo, patientId } = patient;
+  const insulin = insulinAtSkip(state, policy);
   const [asking, setAsking] = useState<'hold' | 'discontinue' | null>(null);
   const [draft, setDraft, forget] = useDraft(`hold:${patientId}`, {
     reason: '',
@@ -83,6 +85,11 @@ export const Hold = ({ patient, recorder }: HoldProps) => {
           onClose={() => setAsking(null)}
         >
           <p>What is inside is still drained when it is due.</p>
+          {insulin && (
+            <p>
+              <b>{insulin}</b>
+            </p>
+          )}
           <Field
             label="Reason"
             value={draft.reason}

@@ -1,5 +1,5 @@
 import type { EntryView } from '@slackwater/contract';
-import type { Appearance, BagInHand, EpochMs, Override, Payloads } from '@slackwater/domain';
+import type { Additive, Appearance, BagInHand, EpochMs, Override, Payloads } from '@slackwater/domain';
 import { STEPS } from '@slackwater/domain/exchange/steps';
 import { type Act, act } from '../../bedside/model/batch.ts';
 
@@ -29,6 +29,9 @@ export type Missed = {
     override: Override | null;
     revisionId: string | null;
     itemId: string | null;
+    additives: readonly Additive[];
+    /** Who checked what was added, by name; '' where nothing was. */
+    secondPerson: string;
   } | null;
 };
 
@@ -113,7 +116,8 @@ export const missedActs = ({ drain, fill, called }: Missed): readonly Act[] => {
               itemId,
               orderId: null,
               prescribedMl: fill.prescribedMl,
-              additives: [],
+              additives: fill.additives,
+              ...(fill.additives.length > 0 ? { afterwards: { secondPerson: fill.secondPerson } } : {}),
               flushMl: 0,
               sealBroken: true,
               noLeak: true,

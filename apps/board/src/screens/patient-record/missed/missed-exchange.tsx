@@ -1,6 +1,7 @@
 import type { EntryView } from '@slackwater/contract';
 import type { Appearance } from '@slackwater/domain';
 import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
+import { additivesWords } from '@slackwater/domain/prescription/additive-words';
 import { itemWords } from '@slackwater/domain/prescription/changes';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
@@ -47,6 +48,7 @@ const EMPTY = {
   patientChecked: false,
   bagChecked: false,
   runChecked: false,
+  secondPerson: '',
   fillStart: EMPTY_INSTANT,
   fillEnd: EMPTY_INSTANT,
   itemId: null as string | null,
@@ -88,6 +90,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
 
   const items = state.prescription?.items ?? [];
   const item = items.find((one) => one.id === draft.itemId);
+  const added = item?.additives ?? [];
   const solutionId = draft.solutionId ?? item?.solutionId ?? null;
   const other = item !== undefined && solutionId !== item.solutionId;
 
@@ -106,6 +109,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
     withFill && other && draft.reason.trim() === '' ? 'why another fluid' : null,
     withFill && other && !patient.mayDo('overrideGuard') && draft.physician.trim() === '' ? 'the physician' : null,
     withFill && !draft.filledNotKnown && filledMl === null ? 'the filled volume' : null,
+    withFill && added.length > 0 && draft.secondPerson.trim() === '' ? 'who checked what was added' : null,
     draft.patientChecked ? null : 'that the patient was checked',
     withFill && !(draft.bagChecked && draft.runChecked) ? 'that the bag was checked' : null,
   ].filter((one) => one !== null);
@@ -141,6 +145,8 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
             override: other ? { reason: draft.reason.trim(), physician: draft.physician.trim() || null } : null,
             revisionId: state.prescription?.id ?? null,
             itemId: item.id,
+            additives: added,
+            secondPerson: draft.secondPerson.trim(),
           }
         : null;
     const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
@@ -290,6 +296,14 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
                 maxLength={120}
               />
             </>
+          )}
+          {added.length > 0 && (
+            <Field
+              label={`In the bag: ${additivesWords(added)}. Second person who checked it`}
+              value={draft.secondPerson}
+              onChange={(secondPerson) => change({ secondPerson })}
+              maxLength={120}
+            />
           )}
           {!draft.filledNotKnown && (
             <NumberField
