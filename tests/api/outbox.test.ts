@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto';
+import { erase } from '@slackwater/api/record/erase';
 import { verify } from '@slackwater/api/record/verify';
 import { type Draft, HOUR_MS, MINUTE_MS } from '@slackwater/domain';
+import pg from 'pg';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, openHospital, PASSWORD, SITE, send } from './hospital.ts';
 
@@ -239,6 +241,22 @@ describe('what was kept for its author', () => {
     expect((await discard(nurse, 'again')).status).toBe(404);
     expect(await open(nurse)).toEqual([]);
     expect(await auditOf('discardedKept')).toMatchObject([{ detail: { reason: 'on the paper sheet', entries: 1 } }]);
+  });
+
+  it('is gone, decided about or not, when its patient is erased by law', async () => {
+    const decided = await keep(future());
+    await keep(future());
+    await nurse.post('/api/kept/discard', { batchIds: [decided], reason: 'typed twice' });
+    await send(charge, 'kestrel', draft('discharged', { to: 'home', handover: null }, { patientId }));
+    const owner = new pg.Pool({ connectionString: hospital.database.ownerUrl });
+    owner.on('error', () => {});
+    try {
+      await erase(owner, { siteId: SITE, patientId, reason: 'asked for by the patient' });
+    } finally {
+      await owner.end();
+    }
+    const { rows } = await hospital.pool.query('SELECT FROM kept_batch WHERE patient_id = $1', [patientId]);
+    expect(rows).toEqual([]);
   });
 
   it('does not come back when its device, which never heard the answer, sends it once more', async () => {

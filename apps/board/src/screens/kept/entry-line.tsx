@@ -1,4 +1,4 @@
-import type { Draft, EpochMs } from '@slackwater/domain';
+import type { Draft } from '@slackwater/domain';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
@@ -6,8 +6,7 @@ import { cx } from '../../ui/class-names.ts';
 import { InstantField } from '../bedside/shared/instant-field.tsx';
 import { readInstant, typedFrom } from '../bedside/shared/typed-instant.ts';
 import styles from './kept.module.css';
-
-type Amended = { leftOut: boolean; happenedAt: EpochMs | null };
+import type { Amended } from './kept-group.ts';
 
 type EntryLineProps = {
   entry: Draft;
@@ -40,7 +39,8 @@ export const EntryLine = ({ entry, zone, words, amended, onAmend }: EntryLinePro
           zone={zone}
           onTyped={(next) => {
             setTyped(next);
-            onAmend({ ...amended, happenedAt: readInstant(next, zone).at });
+            const { at } = readInstant(next, zone);
+            onAmend({ ...amended, happenedAt: at, unreadable: at === null });
           }}
         />
       )}

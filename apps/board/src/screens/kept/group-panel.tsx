@@ -1,4 +1,5 @@
 import type { KeptDiscard, KeptSend, WardView } from '@slackwater/contract';
+import type { Draft } from '@slackwater/domain';
 import { formatClock, formatDate, formatIsoDate } from '@slackwater/domain/words/numbers';
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
@@ -14,7 +15,7 @@ import { Field } from '../../ui/field.tsx';
 import { entryWords } from '../patient-record/words/entry-words.ts';
 import { EntryLine } from './entry-line.tsx';
 import styles from './kept.module.css';
-import { type Amendment, type KeptGroup, toSend } from './kept-group.ts';
+import { type Amendment, AS_WRITTEN, type KeptGroup, keptWords, toSend } from './kept-group.ts';
 
 /** One author's refused entries at one bed: look, put times right or leave some out, send again, or discard. */
 export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }) => {
@@ -26,6 +27,7 @@ export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }
   const view = useQuery({ ...bedsideQuery(patientId ?? ''), enabled: patientId !== null && patient !== null });
   const isMine = author.id === account.id;
   const words = { clock: (at: number) => formatClock(at, ward.zone), formulary: ward.policy.formulary };
+  const say = ({ kind, payload }: Draft) => entryWords(kind, payload as Readonly<Record<string, unknown>>, words).what;
   const batchIds = batches.map(({ id }) => id);
 
   const decide = useMutation({
@@ -46,6 +48,7 @@ export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }
   });
 
   const leftOut = entries.filter(({ id }) => amendment[id]?.leftOut).length;
+  const unreadable = entries.some(({ id }) => amendment[id]?.unreadable && !amendment[id]?.leftOut);
   const needsReason = (!isMine || leftOut > 0) && reason.trim() === '';
   const problems = [...new Set(batches.map(({ problem }) => problem.detail))];
   const refusedAgain =
@@ -84,8 +87,8 @@ export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }
             key={entry.id}
             entry={entry}
             zone={ward.zone}
-            words={entryWords(entry.kind, entry.payload as Readonly<Record<string, unknown>>, words).what}
-            amended={amendment[entry.id] ?? { leftOut: false, happenedAt: null }}
+            words={keptWords(entry, say)}
+            amended={amendment[entry.id] ?? AS_WRITTEN}
             onAmend={(change) => setAmendment({ ...amendment, [entry.id]: change })}
           />
         ))}
@@ -110,9 +113,11 @@ export const GroupPanel = ({ group, ward }: { group: KeptGroup; ward: WardView }
               ? 'being sent'
               : leftOut === entries.length
                 ? 'everything is left out'
-                : needsReason
-                  ? 'the reason is missing'
-                  : null
+                : unreadable
+                  ? 'a time cannot be read'
+                  : needsReason
+                    ? 'the reason is missing'
+                    : null
           }
         >
           {isMine ? 'Send again' : `Release for ${familyName(author.name)}`}

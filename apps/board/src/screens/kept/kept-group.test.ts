@@ -1,6 +1,6 @@
 import type { BedsideState, Draft } from '@slackwater/domain';
 import { describe, expect, it } from 'vitest';
-import { toSend } from './kept-group.ts';
+import { AS_WRITTEN, keptWords, toSend } from './kept-group.ts';
 
 const draft = (id: string, kind: Draft['kind'], happenedAt: number, after: string | null = null) =>
   ({ id, kind, happenedAt, after, payload: {}, format: 1, patientId: 'p', visitId: 'v' }) as unknown as Draft;
@@ -17,11 +17,18 @@ describe('kept entries that are sent again', () => {
   });
 
   it('go without what is left out, and at the time that was put right', () => {
-    const amendment = { a: { leftOut: true, happenedAt: null }, b: { leftOut: false, happenedAt: 120 } };
+    const amendment = { a: { ...AS_WRITTEN, leftOut: true }, b: { ...AS_WRITTEN, happenedAt: 120 } };
     const sent = toSend(kept, amendment, stateAt('theirs', 90));
     expect(sent.map(({ id, happenedAt, after }) => [id, happenedAt, after])).toEqual([
       ['w', 105, null],
       ['b', 120, 'theirs'],
     ]);
   });
+});
+
+it('an entry of another build is named, and breaks no screen', () => {
+  const say = () => {
+    throw new TypeError('no such kind');
+  };
+  expect(keptWords(draft('a', 'weight', 1), say)).toBe('An entry “weight” that this page cannot read');
 });

@@ -26,8 +26,28 @@ export const grouped = (batches: readonly KeptBatch[]): readonly KeptGroup[] =>
     },
   );
 
-/** What a person may change before it is sent again: when it was, and whether it goes at all. */
-export type Amendment = Readonly<Record<string, { leftOut: boolean; happenedAt: EpochMs | null }>>;
+/** What a person may change of one entry before it is sent again: when it was, and whether it goes at all. */
+export type Amended = {
+  leftOut: boolean;
+  /** null: as it was written. */
+  happenedAt: EpochMs | null;
+  /** A time stands typed that cannot be. */
+  unreadable: boolean;
+};
+
+export const AS_WRITTEN: Amended = { leftOut: false, happenedAt: null, unreadable: false };
+
+/** By the id of the entry. */
+export type Amendment = Readonly<Record<string, Amended>>;
+
+/** What a kept entry says; one of another build may say what this one has no words for. */
+export const keptWords = (entry: Draft, say: (entry: Draft) => string): string => {
+  try {
+    return say(entry);
+  } catch {
+    return `An entry “${entry.kind}” that this page cannot read`;
+  }
+};
 
 /**
  * The entries as they are to be sent: without what is left out, at the times that were put right, and with their steps
