@@ -1,5 +1,5 @@
 import { CELL_COUNT_UNITS } from '@slackwater/domain/peritonitis/cell-count-units';
-import { formatWhole } from '@slackwater/domain/words/numbers';
+import { formatDate, formatWhole } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { Choice } from '../../ui/choice.tsx';
@@ -38,7 +38,10 @@ export const ResultCard = ({ patient, workUp, sending, closed, keep }: AtWorkUp)
           layout="apart"
           value={draft.sampleId}
           onChange={(sampleId) => change({ sampleId })}
-          options={workUp.samples.map(({ id, at }) => ({ value: id, label: patient.clock(at) }))}
+          options={workUp.samples.map(({ id, at }) => ({
+            value: id,
+            label: `${patient.clock(at)}, ${formatDate(at, patient.ward.zone).slice(0, 6)}`,
+          }))}
         />
       )}
       <DecimalField
