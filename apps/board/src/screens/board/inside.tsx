@@ -25,9 +25,9 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
       {second && !isLong && (
         <span className={filledMl(row) !== null && !row.visit ? styles.dwelling : styles.insideSecond}>{second}</span>
       )}
-      {added && <span className={styles.insideSecond}>{added}</span>}
+      {added && <span className={styles.added}>{added}</span>}
       {row.waitsForSecondPersonSince !== null && (
-        <span className={styles.insideSecond}>
+        <span className={styles.added}>
           <b>waits for a second person since {formatClock(row.waitsForSecondPersonSince, zone)}</b>
         </span>
       )}
