@@ -17,6 +17,7 @@ export const patterns = {
   prescription: '/patients/:id/prescription',
   observations: '/patients/:id/observations',
   rounds: '/patients/:id/rounds',
+  inside: '/patients/:id/inside',
   workUp: '/patients/:id/work-up',
 } as const;
 
@@ -48,5 +49,6 @@ export const paths = {
   prescription: patient('/prescription'),
   observations: patient('/observations'),
   rounds: patient('/rounds'),
+  inside: patient('/inside'),
   workUp: patient('/work-up'),
 };

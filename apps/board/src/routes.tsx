@@ -45,6 +45,7 @@ export const routes: RouteObject[] = [
           screen(patterns.record, () => import('./screens/patient-record/patient-record.screen.tsx')),
           screen(patterns.prescription, () => import('./screens/prescription/prescription.screen.tsx')),
           screen(patterns.observations, () => import('./screens/observations/observations.screen.tsx')),
+          screen(patterns.inside, () => import('./screens/inside/inside.screen.tsx')),
           screen(patterns.rounds, () => import('./screens/rounds/rounds.screen.tsx')),
           screen(patterns.workUp, () => import('./screens/work-up/work-up.screen.tsx')),
         ],

@@ -53,3 +53,15 @@ export function insideSteps(
     };
   });
 }
+
+/**
+ * The steps since the figures were last set anew, oldest first: from the dwell after which a person confirmed empty
+ * (that one included, it says why), else from the first dwell of the stay.
+ */
+export function sinceLastEmpty(steps: readonly InsideStep[]): readonly InsideStep[] {
+  const from = steps.findLastIndex(
+    ({ reset, before }, index) =>
+      reset !== null || (index > 0 && before.sinceEmpty?.by === 'admission' && before.sinceEmpty.dwells === 0),
+  );
+  return from === -1 ? steps : steps.slice(from);
+}

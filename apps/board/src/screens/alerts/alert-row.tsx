@@ -1,4 +1,5 @@
 import type { WardView } from '@slackwater/contract';
+import type { AlertKind } from '@slackwater/domain';
 import { stepsUp } from '@slackwater/domain/alert/owner';
 import { alertWords } from '@slackwater/domain/alert/words';
 import { type EpochMs, minutesBetween } from '@slackwater/domain/time/instant';
@@ -26,6 +27,9 @@ const STEP_WORDS = { chargeNurse: 'the charge nurse', physician: 'the physician'
 
 const raisedUnder = (version: number, inForce: number): string =>
   `Raised under settings version ${version}${version === inForce ? '' : `; ${inForce} is in force now`}.`;
+
+/** Alerts that rest on what is probably inside. */
+const ABOUT_INSIDE: readonly AlertKind[] = ['tooMuchInside', 'farTooMuchInside', 'dwellRetained', 'drainShortOften'];
 
 /** One alert: six questions from left to right. */
 export const AlertRow = ({ open, ward, names, now, mayNot }: AlertRowProps) => {
@@ -57,6 +61,9 @@ export const AlertRow = ({ open, ward, names, now, mayNot }: AlertRowProps) => {
       </p>
       <p className={styles.why}>
         {words.why}
+        {ABOUT_INSIDE.includes(alert.kind) && (
+          <Link to={paths.inside(row.patient.id)}>How the figures came about, dwell by dwell</Link>
+        )}
         <span>{words.source}</span>
         <span>{raisedUnder(alert.settingsVersion, ward.policy.version)}</span>
       </p>

@@ -12,7 +12,10 @@ import styles from './settings.module.css';
 import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
 
 const SECTIONS: readonly { title: string; holds: (key: SettingKey) => boolean }[] = [
-  { title: 'Times and alerts', holds: (key) => ['min', 'h', 'days', '%', 'of 10'].includes(SETTINGS[key].unit) },
+  {
+    title: 'Times and alerts',
+    holds: (key) => ['min', 'h', 'days', '%', 'of 10', 'of 5', 'place', '°C', 'g/L'].includes(SETTINGS[key].unit),
+  },
   {
     title: 'Volumes and measures',
     holds: (key) => ['mL', 'g', 'g/mL'].includes(SETTINGS[key].unit) && !isExpected(key),

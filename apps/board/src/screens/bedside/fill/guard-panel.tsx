@@ -1,4 +1,6 @@
 import type { Guard } from '@slackwater/domain/cavity/guard';
+import { Link } from 'react-router';
+import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { insideWords } from '../model/words.ts';
@@ -12,6 +14,9 @@ export const GuardPanel = ({ guard }: { guard: Guard }) => {
       <h3 id="guard">The fill is not offered</h3>
       <p className={styles.inside}>Probably inside: {insideWords(state.inside)}</p>
       <p>{guard.why}</p>
+      <p>
+        <Link to={paths.inside(view.patient.id)}>How the figures came about, dwell by dwell</Link>
+      </p>
       <ul className={styles.ways}>
         <li>
           <Button

@@ -53,6 +53,7 @@ export const PatientNav = ({ patient: { patientId, view, state } }: { patient: P
     <NavLink to={paths.observations(patientId)}>Observations</NavLink>
     <NavLink to={paths.prescription(patientId)}>Prescription</NavLink>
     <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
+    <NavLink to={paths.inside(patientId)}>Inside</NavLink>
     {state.workUps.length > 0 && <NavLink to={paths.workUp(patientId)}>Work-up</NavLink>}
     <Link className={styles.ward} to={paths.board(view.wardId)}>
       To the ward
