@@ -34,7 +34,7 @@ async function query(url: string, sql: string): Promise<Record<string, unknown>[
 test('prisma/schema.sql is what the migrations make (npm run schema writes it)', async () => {
   const written = await readFile(join(projectRoot, 'prisma/schema.sql'), 'utf8');
   expect(written).toBe(await catalogText(migrated.ownerUrl));
-});
+}, 60_000);
 
 const COLUMNS = `SELECT table_name, column_name, data_type, udt_name, is_nullable, column_default
   FROM information_schema.columns WHERE table_schema = 'public' AND table_name <> '_prisma_migrations'
