@@ -5,9 +5,9 @@ import { readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startCluster } from '@slackwater/tools/cluster';
-import pg from 'pg';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { runToEnd, type ServerProcess, startServer } from '../support/server-process.ts';
+import { type ServerProcess, startServer } from '../support/server-process.ts';
+import { expectNothingLost, expectWholeRecord } from './invariants.ts';
 import { admitAndRecord, openWard, type Recorder } from './recorder.ts';
 
 const data = join(tmpdir(), `slackwater-crash-${randomUUID()}`);
@@ -23,8 +23,8 @@ let recorders: Recorder[];
 
 beforeAll(async () => {
   server = await startServer(settings);
-  const cookie = await openWard(server.url, BEDS);
-  recorders = await Promise.all(BEDS.map((bed) => admitAndRecord(server.url, cookie, bed)));
+  const { charge } = await openWard(server.url, BEDS);
+  recorders = await Promise.all(BEDS.map((bed) => admitAndRecord(server.url, charge, bed)));
 });
 
 afterAll(async () => {
@@ -41,6 +41,7 @@ async function recordUntil(deed: () => void) {
     recorder.workAt(server.url, () => {
       acknowledged += 1;
       if (acknowledged === 60) enough.resolve();
+      return true;
     }),
   );
   await enough.promise;
@@ -48,46 +49,17 @@ async function recordUntil(deed: () => void) {
   await Promise.all(working);
 }
 
-/** What each client was told stands there, told again in the same words; what it does not know about is written once. */
-async function expectNothingLost() {
-  for (const recorder of recorders) {
-    const told = recorder.acknowledged();
-    const stored = await recorder.storedAt(server.url);
-    expect(told.filter(({ id }) => !stored.has(id))).toEqual([]);
-    for (const receipt of told.slice(-5)) expect(await recorder.sendAgain(server.url, receipt.id)).toEqual(receipt);
-    const unanswered = recorder.unanswered();
-    expect(unanswered).not.toBeNull();
-    const first = await recorder.sendAgain(server.url, unanswered!.id);
-    expect(await recorder.sendAgain(server.url, unanswered!.id)).toEqual(first);
-  }
-  await expectGapless();
-  const verified = await runToEnd('apps/api/src/commands/verify.ts', [], settings);
-  expect(verified.code, verified.said).toBe(0);
-}
-
-/** Gapless, and nothing twice: asked of the tables themselves. */
-async function expectGapless() {
-  const cluster = await startCluster(data);
-  const client = new pg.Client({ connectionString: cluster.url('slackwater'), application_name: 'crash-test' });
-  await client.connect();
-  try {
-    const { rows } = await client.query(
-      `SELECT count(*)::int AS entries, count(DISTINCT position)::int AS positions, max(position)::int AS last,
-         (SELECT position::int FROM ward_counter WHERE ward_id = 'kestrel') AS counter,
-         current_setting('fsync') || current_setting('synchronous_commit') AS safe
-       FROM entry WHERE ward_id = 'kestrel'`,
-    );
-    const [{ entries, ...rest }] = rows;
-    expect(rest).toEqual({ positions: entries, last: entries, counter: entries, safe: 'onon' });
-  } finally {
-    await client.end();
-  }
+/** As the tables stand after the next start: what somebody was told, what nobody was, and the whole. */
+async function expectNothingWasLost() {
+  for (const recorder of recorders) expect(recorder.unanswered()).not.toBeNull();
+  await expectNothingLost(recorders, server.url);
+  await expectWholeRecord(data, settings);
 }
 
 test('a kill of the server in the middle of recording loses nothing that was acknowledged', async () => {
   await recordUntil(() => server.child.kill('SIGKILL'));
   server = await startServer(settings);
-  await expectNothingLost();
+  await expectNothingWasLost();
 }, 120_000);
 
 test('a kill of the postmaster, and then of the server, loses nothing that was acknowledged', async () => {
@@ -97,5 +69,5 @@ test('a kill of the postmaster, and then of the server, loses nothing that was a
   server = await startServer(settings);
   const log = await readFile(join(data, 'pg/server.log'), 'utf8');
   expect(log).toMatch(/was not properly shut down; automatic recovery in progress/);
-  await expectNothingLost();
+  await expectNothingWasLost();
 }, 120_000);

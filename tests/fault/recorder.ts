@@ -23,15 +23,27 @@ async function signIn(url: string, login: string): Promise<string> {
     .join('; ');
 }
 
-/** Opens Kestrel Ward with its beds in an empty hospital. @returns the cookie of its charge nurse */
-export async function openWard(url: string, beds: readonly string[]): Promise<string> {
+/** The cookie of somebody who signed in. */
+export type Signed = string;
+
+/** One write, as somebody. @throws when it is not done */
+export const signedRequest = async (url: string, path: string, cookie: Signed, body: unknown): Promise<Response> =>
+  done(await send(url, 'POST', path, cookie, body));
+
+/** Opens Kestrel Ward with its beds in an empty hospital. @returns the cookies of its charge nurse and its physician */
+export async function openWard(url: string, beds: readonly string[]): Promise<{ charge: Signed; physician: Signed }> {
   const manager = await signIn(url, 'administrator');
   const ward = { id: 'kestrel', name: 'Kestrel Ward', zone: 'Europe/London', shiftStarts: ['07:00', '19:00'], beds };
-  await done(await send(url, 'POST', '/api/wards', manager, ward));
-  const roles = [{ wardId: 'kestrel', role: 'chargeNurse' }];
-  const account = { id: randomUUID(), login: 'charge', name: 'Charge Nurse', manager: false, roles };
-  await done(await send(url, 'POST', '/api/accounts', manager, { ...account, password: 'a password for tests' }));
-  return signIn(url, 'charge');
+  await signedRequest(url, '/api/wards', manager, ward);
+  for (const [login, role] of [
+    ['charge', 'chargeNurse'],
+    ['physician', 'nephrologist'],
+  ] as const) {
+    const roles = [{ wardId: 'kestrel', role }];
+    const account = { id: randomUUID(), login, name: `Name of ${login}`, manager: false, roles };
+    await signedRequest(url, '/api/accounts', manager, { ...account, password: 'a password for tests' });
+  }
+  return { charge: await signIn(url, 'charge'), physician: await signIn(url, 'physician') };
 }
 
 /** A nurse at one bed, whose tablet remembers what it sent and what it was told. */
@@ -69,8 +81,11 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
   const tasks = work();
 
   return {
-    /** Records as fast as it is answered, until it is answered no more; what went unanswered is sent first. */
-    async workAt(at: string, onAcknowledged: () => void) {
+    /**
+     * Records as fast as it is answered, until it is answered no more; what went unanswered is sent first.
+     * @param onAcknowledged answers false to end after this one
+     */
+    async workAt(at: string, onAcknowledged: () => boolean) {
       for (;;) {
         const entry: Draft = unanswered ?? tasks.next().value;
         sent.set(entry.id, entry);
@@ -84,7 +99,7 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
         told.set(entry.id, answer.receipts[0]);
         if (entry.visitId !== null) head = entry.id;
         unanswered = null;
-        onAcknowledged();
+        if (!onAcknowledged()) return;
       }
     },
     acknowledged: (): readonly Receipt[] => [...told.values()],

@@ -1,0 +1,71 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
+import type { Chance } from '@slackwater/api/demo/chance';
+import type { ServerProcess } from '../../support/server-process.ts';
+import { asSuperuser } from '../invariants.ts';
+import { DISTURBANCES, type Network } from './network.ts';
+
+/** What the faults are done to. */
+export type Target = {
+  data: string;
+  chance: Chance;
+  network: Network;
+  server: ServerProcess;
+  restart(): Promise<ServerProcess>;
+};
+
+export type Fault = { name: string; share: number; strike(target: Target): Promise<void> };
+
+const terminate = (applicationName: string) => (target: Target) =>
+  asSuperuser(target.data, async (client) => {
+    await client.query(
+      `SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = $1
+       ORDER BY (state = 'active') DESC, random() LIMIT 1`,
+      [applicationName],
+    );
+  });
+
+async function killServer(target: Target): Promise<void> {
+  await target.server.end('SIGKILL');
+  target.server = await target.restart();
+}
+
+async function killPostmaster(target: Target): Promise<void> {
+  const postmaster = (await readFile(join(target.data, 'pg/postmaster.pid'), 'utf8')).split('\n')[0];
+  process.kill(Number(postmaster), 'SIGKILL');
+  await killServer(target);
+}
+
+/** Stops every thread of the server for a while, as a machine does that has no memory left. */
+async function freeze({ server, chance }: Target): Promise<void> {
+  server.child.kill('SIGSTOP');
+  await setTimeout(chance.between(200, 1500));
+  server.child.kill('SIGCONT');
+}
+
+export const FAULTS: readonly Fault[] = [
+  ...DISTURBANCES.map((how) => ({
+    name: how,
+    share: 12,
+    async strike({ network }: Target) {
+      network.disturb(how);
+      while (!network.isThrough()) await setTimeout(5);
+    },
+  })),
+  { name: 'connection of the server ended', share: 16, strike: terminate('slackwater') },
+  { name: 'listening connection ended', share: 8, strike: terminate('slackwater-listen') },
+  { name: 'server frozen', share: 6, strike: freeze },
+  { name: 'server killed', share: 8, strike: killServer },
+  { name: 'postmaster killed', share: 2, strike: killPostmaster },
+];
+
+/** One of the faults, by their shares. */
+export function pick({ unit }: Chance): Fault {
+  let left = unit() * FAULTS.reduce((sum, { share }) => sum + share, 0);
+  for (const fault of FAULTS) {
+    left -= fault.share;
+    if (left < 0) return fault;
+  }
+  return FAULTS[0]!;
+}
