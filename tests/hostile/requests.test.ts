@@ -82,6 +82,15 @@ describe('a HEAD', () => {
 });
 
 // RFC 9110, section 13.1.2: tags are compared weakly, and several may be given
+describe('a ward that does not exist', () => {
+  it('is not there for a manager either, who may look at every ward', async () => {
+    const manager = await hospital.signedIn('manager');
+    for (const path of ['', '/board', '/wall', '/alerts/measures']) {
+      expect((await manager.get(`/api/wards/nowhere${path}`)).status, path).toBe(404);
+    }
+  });
+});
+
 describe('a board that a proxy kept', () => {
   it('is known by its tag, weakened or among others', async () => {
     const tag = String((await nurse.get('/api/wards/kestrel/board')).headers.etag);

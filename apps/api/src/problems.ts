@@ -33,3 +33,6 @@ export function shown(value: unknown): string {
   const json = JSON.stringify(value) ?? String(value);
   return json.length > 80 ? `${json.slice(0, 79)}…` : json;
 }
+
+/** Whether the ward exists is not told to whom has no role there. */
+export const noSuchWard = () => new ProblemError('notFound', 'There is no such ward, or you have no role on it.');

@@ -1,6 +1,6 @@
 import type { EntryKind, Permission, Role } from '@slackwater/domain';
 import { may, mayWrite } from '@slackwater/domain';
-import { ProblemError } from '../problems.ts';
+import { noSuchWard, ProblemError } from '../problems.ts';
 import type { SignedIn } from './sessions.ts';
 
 const MINTED = Symbol('minted by access/');
@@ -67,7 +67,7 @@ export const rolesOn = (by: SignedIn, wardId: string): readonly Role[] => [
  */
 export function openWard(siteId: string, by: SignedIn, wardId: string, permission: Permission): WardAccess {
   const roles = rolesOn(by, wardId);
-  if (roles.length === 0) throw new ProblemError('notFound', 'There is no such ward, or you have no role on it.');
+  if (roles.length === 0) throw noSuchWard();
   const access = new WardAccess(MINTED, siteId, wardId, by, roles);
   access.roleFor(permission);
   return access;

@@ -7,6 +7,7 @@ import {
   type WardPolicy,
 } from '@slackwater/domain';
 import type { Pool } from 'pg';
+import { noSuchWard } from '../problems.ts';
 import type { Policies } from '../record/policies.ts';
 import { readHistory } from '../record/standing.ts';
 import { READ_BOARD, READ_CHANGED, READ_GONE } from './board.sql.ts';
@@ -232,7 +233,7 @@ const joined = (rows: readonly BoardedRow[], projection: Projection) =>
 
 function headOf(rows: readonly Read[]): Head {
   const [first] = rows;
-  if (first === undefined) throw new Error('The ward has no counter: open it with openWard().');
+  if (first === undefined) throw noSuchWard();
   const { position, settingsVersion, formularyVersion, epoch } = first;
   return { position, settingsVersion, formularyVersion, epoch };
 }

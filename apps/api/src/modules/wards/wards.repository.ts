@@ -2,6 +2,7 @@ import type { BedsView, WardView } from '@slackwater/contract';
 import type { EpochMs, Role, WardPolicy } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { WardAccess } from '../../access/ward-access.ts';
+import { noSuchWard } from '../../problems.ts';
 import type { Policies } from '../../record/policies.ts';
 
 type WardRow = {
@@ -49,7 +50,9 @@ export type Ward = { name: string; hospital: string; policy: WardPolicy; seededA
 /** The ward with the settings in force and the database's clock. */
 export async function wardOf(pool: Pool, policies: Policies, { siteId, wardId }: WardAccess): Promise<Ward> {
   const { rows } = await pool.query<WardRow>({ ...WARD, values: [siteId, wardId] });
-  const row = rows[0]!;
+  const row = rows[0];
+  // A manager may look at every ward of the hospital: at this one there is nothing to look at.
+  if (row === undefined) throw noSuchWard();
   const versions = { settingsVersion: row.settings_version, formularyVersion: row.formulary_version };
   const policy = await policies.of(pool, siteId, wardId, versions);
   return { name: row.name, hospital: row.hospital, policy, seededAt: row.seeded_ms, now: Math.floor(row.now_ms) };
