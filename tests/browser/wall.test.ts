@@ -94,3 +94,23 @@ it.each(THEMES)('meets WCAG 2.2 AA in %s', async (theme) => {
   await page.locator('li[data-bed="17"], li[data-bed="5"]').first().waitFor();
   expect(await accessFaults(page)).toEqual([]);
 });
+
+it.each([
+  ['ten minutes fast', 600_000],
+  ['ten minutes slow', -600_000],
+  ['a day fast', 86_400_000],
+  ['a day slow', -86_400_000],
+])('follows the server on a device whose clock is %s', async (_wrong, byMs) => {
+  await page.addInitScript(`{
+    const Real = Date;
+    globalThis.Date = class extends Real {
+      constructor(...given) { given.length === 0 ? super(Real.now() + ${byMs}) : super(...given); }
+      static now() { return Real.now() + ${byMs}; }
+    };
+  }`);
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('[data-stream="live"]').waitFor();
+  const off = Number(await page.evaluate('Date.now()')) - Date.now();
+  expect(Math.abs(off - byMs)).toBeLessThan(60_000);
+  expect(await page.locator('body').innerText()).toMatch(/5\s*h\s*0\d\s*min/);
+});
