@@ -51,7 +51,7 @@ export const Component = () => {
   const when = (at: number) => `${formatDate(at, ward.zone)} ${clock(at)}`;
   return (
     <PatientPage patient={patient} recorder={recorder}>
-      <main>
+      <main className={styles.page}>
         <h2>Probably inside: {insideWords(state.inside)}</h2>
         <p className={styles.words}>
           An estimate, not a measurement. By the book is a running sum: before + fill + expected − drained, never below
