@@ -113,6 +113,10 @@ describe('with patients', () => {
     await signInAs(page, ward.origin, 'adair');
     const before = Number.parseInt(await wordsIn(row('14').getByRole('timer')), 10);
     await page.locator('[data-stream="live"]').waitFor();
+    // What waits on the device is asked for a moment after the board.
+    const asked = page.waitForResponse(/\/api\/kept$/);
+    await page.clock.runFor(2000);
+    await asked;
     const requests: string[] = [];
     page.on('request', (request) => requests.push(request.url()));
     // A minute of the page's own clock. It holds the stream for dead after 30 s of silence, so something is said between.

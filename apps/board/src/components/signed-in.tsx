@@ -4,19 +4,20 @@ import { Outlet, useLocation, useNavigate } from 'react-router';
 import { isSignedOut } from '../api/problems.ts';
 import { sessionQuery } from '../api/queries.ts';
 import { paths } from '../paths.ts';
+import { afterBoard } from './after-board.ts';
 import { PasswordAgain } from './password-again.tsx';
 
 /** Opens what waits on this device and keeps what the screens show; the first board does not wait for it. */
 const beginWork = (accountId: string) => {
   let stop = () => {};
   const ended = new AbortController();
-  void Promise.all([import('../outbox/this-device.ts'), import('../outbox/kept-views.ts')]).then(
-    ([{ beginOutbox }, { keepViews }]) => {
-      if (ended.signal.aborted) return;
-      stop = keepViews();
-      void beginOutbox(accountId);
-    },
-  );
+  const atBed = window.location.pathname.startsWith('/patients/');
+  const load = () => Promise.all([import('../outbox/this-device.ts'), import('../outbox/kept-views.ts')]);
+  void (atBed ? load() : afterBoard().then(load)).then(([{ beginOutbox }, { keepViews }]) => {
+    if (ended.signal.aborted) return;
+    stop = keepViews();
+    void beginOutbox(accountId);
+  });
   return () => {
     ended.abort();
     stop();

@@ -8,6 +8,7 @@ import type { WardNow } from '../../live/ward-live.ts';
 import { paths } from '../../paths.ts';
 import { cx } from '../../ui/class-names.ts';
 import { Logo } from '../../ui/logo.tsx';
+import { afterBoard } from '../after-board.ts';
 import { useDeviceCalls } from '../calls/device-calls.ts';
 import { StreamState } from '../stream-state.tsx';
 import { PersonMenu } from './person-menu.tsx';
@@ -20,7 +21,7 @@ type TopLineProps = {
 };
 
 // What waits is said a moment after the board, which does not carry it.
-const Waiting = lazy(() => import('../waiting/waiting.tsx'));
+const Waiting = lazy(() => afterBoard().then(() => import('../waiting/waiting.tsx')));
 
 /** Where one is, how fresh it is, what time it is, who one is. */
 export const TopLine = ({ ward, live, here }: TopLineProps) => (
