@@ -1,5 +1,6 @@
 import { api } from './client.ts';
 import { NoAnswer } from './problems.ts';
+import { sessionQuery } from './queries.ts';
 import { queryClient } from './query-client.ts';
 
 /** Set while a sign-out has not reached the server: nobody is let in by that session on this device meanwhile. */
@@ -44,6 +45,9 @@ export const signedInAnew = (): void => localStorage.removeItem(DUE);
 
 /** How many entries of the person who is signed in wait on this device. */
 export const entriesThatStay = async (): Promise<number> => {
-  const { outbox } = await import('../outbox/this-device.ts');
+  const { outbox, beginOutbox } = await import('../outbox/this-device.ts');
+  // It is opened a moment after the board: whoever leaves at once is told all the same.
+  const accountId = queryClient.getQueryData(sessionQuery.queryKey)?.account.id ?? null;
+  if (outbox.current().holder === null) await beginOutbox(accountId);
   return outbox.current().waiting.reduce((sum, { touch }) => sum + touch.drafts.length, 0);
 };
