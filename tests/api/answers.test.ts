@@ -10,12 +10,17 @@ import {
   bedsView,
   boardAnswer,
   clearedAlertsView,
+  drainLearningView,
   entriesAnswer,
+  entryPage,
+  healthAnswer,
   hooksView,
+  keptAnswer,
   patientsView,
   prescriptionsView,
   roundsView,
   wallAnswer,
+  wardView,
 } from '@slackwater/contract';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { z } from 'zod';
@@ -66,6 +71,8 @@ test('of every patient: bedside, rounds, prescriptions', async () => {
     await expectDescribed(bedsideView, 'adair', `/api/patients/${id}/bedside`);
     await expectDescribed(roundsView, 'adair', `/api/patients/${id}/rounds`);
     await expectDescribed(prescriptionsView, 'adair', `/api/patients/${id}/prescriptions`);
+    await expectDescribed(entryPage, 'adair', `/api/patients/${id}/entries?limit=200`);
+    await expectDescribed(drainLearningView, 'adair', `/api/patients/${id}/drain-learning`);
   }
 });
 
@@ -74,6 +81,10 @@ test('of the ward and the hospital: beds, a search, the audit', async () => {
     await expectDescribed(boardAnswer, 'adair', `/api/wards/kestrel/board${query}`);
     await expectDescribed(wallAnswer, 'adair', `/api/wards/kestrel/wall${query}`);
   }
+  await expectDescribed(wardView, 'adair', '/api/wards/kestrel');
+  await expectDescribed(healthAnswer, 'adair', '/api/health');
+  await expectDescribed(keptAnswer, 'adair', '/api/kept');
+  await expectDescribed(keptAnswer, 'adair', '/api/wards/kestrel/kept');
   await expectDescribed(bedsView, 'adair', '/api/wards/kestrel/beds');
   await expectDescribed(patientsView, 'adair', '/api/wards/kestrel/patients?search=AP');
   await expectDescribed(auditPage, 'whitlock', '/api/audit');

@@ -2,6 +2,7 @@ export * from './accounts.ts';
 export * from './alerts.ts';
 export * from './answers/alerts.ts';
 export * from './answers/board.ts';
+export * from './answers/hospital.ts';
 export * from './answers/views.ts';
 export * from './audit.ts';
 export * from './board.ts';

@@ -1,6 +1,6 @@
 import type { Draft, EpochMs, PatientIdentity } from '@slackwater/domain';
 import { z } from 'zod';
-import { entriesAnswer } from './answers/views.ts';
+import { entriesAnswer, patientAnswer } from './answers/views.ts';
 import { draft, type EntriesAnswer, MOST_ENTRIES } from './entries/batch.ts';
 import { instant, text, uuid, wardId } from './primitives.ts';
 import type { ProblemCode } from './problem-codes.ts';
@@ -61,6 +61,24 @@ export type KeptBatch = {
 
 /** `GET /api/kept` (one's own) and `GET /api/wards/:ward/kept` (who may release), oldest first. */
 export type KeptView = { batches: readonly KeptBatch[] };
+
+export const keptAnswer = z
+  .strictObject({
+    batches: z.array(
+      z.strictObject({
+        id: uuid,
+        wardId,
+        author: z.strictObject({ id: uuid, name: z.string() }),
+        patientId: uuid.nullable(),
+        patient: patientAnswer.nullable(),
+        deviceAt: z.int(),
+        keptAt: z.int(),
+        entries: z.array(keptEntry),
+        problem: keptProblem,
+      }),
+    ),
+  })
+  .meta({ id: 'KeptView' }) as unknown as z.ZodType<KeptView>;
 
 const reason = text(500);
 const ids = z.array(uuid).min(1).max(MOST_ENTRIES);

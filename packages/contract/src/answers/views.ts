@@ -6,13 +6,15 @@ import { OBSERVATION_PAYLOADS } from '../entries/observations.ts';
 import {
   type AdmissionAnswer,
   type BedsideView,
+  type DrainLearningView,
+  type EntryPage,
   type PrescriptionsView,
   patientIdentity,
   type RoundsView,
 } from '../patients.ts';
 import type { BedsView, PatientsView } from '../wards.ts';
 import { bedsideState } from './bedside.ts';
-import { at, balance, dwell, id, idOrNull } from './cavity.ts';
+import { at, atOrNull, balance, dwell, id, idOrNull } from './cavity.ts';
 import { order, revision } from './prescription.ts';
 
 export const entriesAnswer: z.ZodType<EntriesAnswer> = z
@@ -78,3 +80,45 @@ export const auditPage: z.ZodType<AuditPage> = z
     nextCursor: z.string().nullable(),
   })
   .meta({ id: 'AuditPage' });
+
+/** Of any kind, also those that the tool itself writes: `payload` is that of its kind. */
+const entryView = z
+  .strictObject({
+    id,
+    kind: z.string(),
+    format: z.literal(1),
+    payload: z.record(z.string(), z.unknown()),
+    patientId: idOrNull,
+    visitId: idOrNull,
+    happenedAt: at,
+    after: idOrNull,
+    siteId: id,
+    wardId: id,
+    deviceAt: atOrNull,
+    receivedAt: at,
+    author: idOrNull,
+    position: z.int(),
+    authorName: z.string().nullable(),
+    releasedByName: z.string().nullable(),
+    correctedBy: idOrNull,
+    retractedBy: idOrNull,
+  })
+  .meta({ id: 'EntryView' });
+
+export const entryPage = z
+  .strictObject({ entries: z.array(entryView), nextCursor: z.string().nullable() })
+  .meta({ id: 'EntryPage' }) as unknown as z.ZodType<EntryPage>;
+
+const learnedNumbers = z.array(z.number());
+export const drainLearningView = z
+  .strictObject({
+    estimator: z.strictObject({
+      drains: z.int(),
+      deviations: learnedNumbers,
+      covariance: z.array(learnedNumbers),
+      noise: z.strictObject({ priorVarianceMl2: z.number(), weight: z.number(), sumMl2: z.number() }),
+      noiseByLength: z.array(z.strictObject({ prior: z.number(), weight: z.number(), sum: z.number() })),
+    }),
+    passedOver: z.array(z.strictObject({ dwellId: id, because: z.string() })),
+  })
+  .meta({ id: 'DrainLearning' }) as unknown as z.ZodType<DrainLearningView>;

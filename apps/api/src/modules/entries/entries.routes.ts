@@ -1,4 +1,4 @@
-import { type EntriesAnswer, type EntryPage, entriesAnswer, entryBatch, paging } from '@slackwater/contract';
+import { type EntriesAnswer, type EntryPage, entriesAnswer, entryBatch, entryPage, paging } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import { readCursor, writeCursor } from '../cursor.ts';
@@ -34,6 +34,7 @@ export function entryRoutes(app: Router, parts: Parts) {
         tags: ['record'],
         params: patientParams,
         querystring: paging,
+        response: { 200: entryPage },
       },
     },
     async (request): Promise<EntryPage> => {

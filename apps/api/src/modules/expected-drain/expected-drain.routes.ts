@@ -1,4 +1,4 @@
-import type { DrainLearningView } from '@slackwater/contract';
+import { type DrainLearningView, drainLearningView } from '@slackwater/contract';
 import { learnDwells } from '@slackwater/domain';
 import type { Parts } from '../parts.ts';
 import { patientParams } from '../patients/patients.params.ts';
@@ -19,6 +19,7 @@ export function expectedDrainRoutes(app: Router, parts: Parts) {
         summary: 'What the drains of the closed dwells taught about what to expect of the next',
         tags: ['patients'],
         params: patientParams,
+        response: { 200: drainLearningView },
       },
     },
     async (request): Promise<DrainLearningView> => {

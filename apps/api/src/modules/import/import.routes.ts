@@ -1,5 +1,5 @@
 import type { Readable } from 'node:stream';
-import type { ImportAnswer } from '@slackwater/contract';
+import { type ImportAnswer, importAnswer } from '@slackwater/contract';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import type { Parts } from '../parts.ts';
@@ -40,6 +40,7 @@ export function importRoutes(app: Router, { access, pool, policies }: Parts) {
           tags: ['import'],
           consumes: ['text/csv'],
           params: wardParams,
+          response: { 200: importAnswer },
         },
       },
       async (request): Promise<ImportAnswer> => {

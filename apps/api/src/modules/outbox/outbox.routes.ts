@@ -2,6 +2,7 @@ import {
   type EntriesAnswer,
   entriesAnswer,
   type KeptView,
+  keptAnswer,
   keptDiscard,
   keptSend,
   type OutboxAnswer,
@@ -40,7 +41,13 @@ export function outboxRoutes(app: Router, parts: Parts) {
 
   app.get(
     '/api/kept',
-    { schema: { summary: 'What was refused of one’s own and is kept until one decides', tags: ['outbox'] } },
+    {
+      schema: {
+        summary: 'What was refused of one’s own and is kept until one decides',
+        tags: ['outbox'],
+        response: { 200: keptAnswer },
+      },
+    },
     (request): Promise<KeptView> => {
       const by = signedInBy(request);
       return keptView(parts, by, { authorId: by.accountId });
@@ -54,6 +61,7 @@ export function outboxRoutes(app: Router, parts: Parts) {
         summary: 'What was refused of anybody on a ward, for who may release it',
         tags: ['outbox'],
         params: z.strictObject({ ward: wardId }),
+        response: { 200: keptAnswer },
       },
     },
     async (request): Promise<KeptView> => {

@@ -1,4 +1,4 @@
-import { type BedsView, bedsView, newWard, type WardView } from '@slackwater/contract';
+import { type BedsView, bedsView, newWard, type WardView, wardView } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import type { Parts } from '../parts.ts';
@@ -12,7 +12,14 @@ export function wardRoutes(app: Router, parts: Parts) {
 
   app.get(
     '/api/wards/:ward',
-    { schema: { summary: 'A ward, its settings and its staff', tags: ['wards'], params: wardParams } },
+    {
+      schema: {
+        summary: 'A ward, its settings and its staff',
+        tags: ['wards'],
+        params: wardParams,
+        response: { 200: wardView },
+      },
+    },
     async (request): Promise<WardView> => {
       const ward = access.openWard(signedInBy(request), request.params.ward, 'readWall');
       // a wall display needs the ward's zone and settings, and nobody's name
