@@ -185,10 +185,15 @@ describe('times that would take recorded steps out of sight', () => {
     send(charge, 'kestrel', draft('discharged', { to: 'home', handover: null }, { patientId: of }));
 
   it('are refused for a step before the admission: a wrong year would block the bed unseen', async () => {
-    const { of } = await lying();
-    const answer = await send(nurse, 'kestrel', prepare(of, Date.UTC(2001, 0, 31)));
-    expect(answer.status).toBe(422);
-    expect(answer.body.errors[0].code).toBe('displaces-a-step');
+    const { of, admission } = await lying();
+    for (const [at, code] of [
+      [Date.UTC(2001, 0, 31), 'before-the-stay'],
+      [admission.happenedAt - HOUR_MS, 'displaces-a-step'],
+    ] as const) {
+      const answer = await send(nurse, 'kestrel', prepare(of, at));
+      expect(answer.status).toBe(422);
+      expect(answer.body.errors[0].code).toBe(code);
+    }
     expect((await send(nurse, 'kestrel', prepare(of, Date.now()))).status).toBe(200);
     await stopAndLeave(of);
   });
