@@ -21,12 +21,12 @@ export function staysUntil(cavity: Cavity): EpochMs | null {
   return ends.length === 0 ? null : Math.max(...ends);
 }
 
-/** "+ vancomycin 1 g, stays until 16:05 at the least"; null where nothing was added. */
+/** "+ vancomycin 1 g, stays to 16:05", which is the least; null where nothing was added. */
 export function additivesInsideWords(cavity: Cavity, clock: (at: EpochMs) => string): string | null {
   const additives = additivesInside(cavity);
   if (additives.length === 0) return null;
   const until = staysUntil(cavity);
-  return `+ ${additivesWords(additives)}${until === null ? '' : `, stays until ${clock(until)} at the least`}`;
+  return `+ ${additivesWords(additives)}${until === null ? '' : `, stays to ${clock(until)}`}`;
 }
 
 /**

@@ -126,9 +126,7 @@ describe('while it dwells', () => {
 
   it('the board says what was added and until when it stays', () => {
     expect(staysUntil(state.cavity)).toBe(at('2026-11-25T16:05Z'));
-    expect(additivesInsideWords(state.cavity, clock)).toBe(
-      '+ vancomycin 1 g + heparin 500 units/L, stays until 16:05 at the least',
-    );
+    expect(additivesInsideWords(state.cavity, clock)).toBe('+ vancomycin 1 g + heparin 500 units/L, stays to 16:05');
     expect(additivesInsideWords({ state: 'empty', since: 0 }, clock)).toBeNull();
   });
 
