@@ -381,6 +381,14 @@ visit (
   ended_at timestamp(3) with time zone,
   ended text
 )
+wall_display (
+  site_id text NOT NULL,
+  account_id uuid NOT NULL,
+  made_by uuid NOT NULL,
+  code_hash bytea,
+  code_ends_at timestamp(3) with time zone NOT NULL,
+  opened_at timestamp(3) with time zone
+)
 ward (
   site_id text NOT NULL,
   id text NOT NULL,
@@ -556,6 +564,11 @@ visit: visit_pkey PRIMARY KEY (site_id, id)
 visit: visit_purpose_check CHECK ((purpose = ANY (ARRAY['exchange'::text, 'drainOnly'::text, 'fillOnly'::text])))
 visit: visit_site_id_patient_id_fkey FOREIGN KEY (site_id, patient_id) REFERENCES patient(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 visit: visit_site_id_ward_id_fkey FOREIGN KEY (site_id, ward_id) REFERENCES ward(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+wall_display: wall_display_check CHECK (((code_hash IS NULL) = (opened_at IS NOT NULL)))
+wall_display: wall_display_code_hash_check CHECK ((octet_length(code_hash) = 32))
+wall_display: wall_display_pkey PRIMARY KEY (site_id, account_id)
+wall_display: wall_display_site_id_account_id_fkey FOREIGN KEY (site_id, account_id) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
+wall_display: wall_display_site_id_made_by_fkey FOREIGN KEY (site_id, made_by) REFERENCES account(site_id, id) ON UPDATE RESTRICT ON DELETE RESTRICT
 ward: ward_id_check CHECK ((id ~ '^[a-z0-9][a-z0-9-]{0,62}$'::text))
 ward: ward_pkey PRIMARY KEY (site_id, id)
 ward: ward_settings_version_check CHECK ((settings_version >= 1))
@@ -646,6 +659,8 @@ CREATE UNIQUE INDEX supplies_pkey ON public.supplies USING btree (site_id, versi
 CREATE UNIQUE INDEX visit_one_open ON public.visit USING btree (site_id, patient_id) WHERE (ended_at IS NULL)
 CREATE UNIQUE INDEX visit_pkey ON public.visit USING btree (site_id, id)
 CREATE INDEX visit_site_id_patient_id_started_at_idx ON public.visit USING btree (site_id, patient_id, started_at)
+CREATE UNIQUE INDEX wall_display_pkey ON public.wall_display USING btree (site_id, account_id)
+CREATE UNIQUE INDEX wall_display_site_id_code_hash_key ON public.wall_display USING btree (site_id, code_hash)
 CREATE UNIQUE INDEX ward_pkey ON public.ward USING btree (site_id, id)
 CREATE UNIQUE INDEX ward_counter_pkey ON public.ward_counter USING btree (site_id, ward_id)
 CREATE UNIQUE INDEX ward_settings_pkey ON public.ward_settings USING btree (site_id, ward_id, version)
@@ -747,6 +762,7 @@ supplies: INSERT, SELECT to slackwater_app
 supplies: SELECT to slackwater_reader
 visit: DELETE, INSERT, SELECT, UPDATE to slackwater_app
 visit: SELECT to slackwater_reader
+wall_display: INSERT, SELECT to slackwater_app
 ward: INSERT, SELECT to slackwater_app
 ward: SELECT to slackwater_reader
 ward_counter: INSERT, SELECT, UPDATE to slackwater_app
@@ -763,4 +779,6 @@ account.manager: SELECT to slackwater_reader
 account.name: SELECT to slackwater_reader
 account.site_id: SELECT to slackwater_reader
 site.formulary_version: UPDATE to slackwater_app
+wall_display.code_hash: UPDATE to slackwater_app
+wall_display.opened_at: UPDATE to slackwater_app
 ward.settings_version: UPDATE to slackwater_app

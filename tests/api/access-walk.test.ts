@@ -157,6 +157,22 @@ const WALK: Record<string, Rule> = {
     refused: forbidden,
   },
   'PATCH /api/accounts/{id}': { body: () => ({ name: 'Another Name' }), allowed: ['manager'], refused: forbidden },
+  'GET /api/wards/{ward}/wall-displays': { allowed: ['charge', 'manager'], refused: notFoundElsewhere },
+  'POST /api/wards/{ward}/wall-displays': {
+    body: (person) => ({ id: randomUUID(), name: `Corridor, by ${person}` }),
+    allowed: ['charge', 'manager'],
+    refused: notFoundElsewhere,
+  },
+  // Whoever may revoke learns that an account of somebody who works here is no display.
+  'POST /api/wards/{ward}/wall-displays/{display}/revoke': {
+    allowed: [],
+    refused: (person) => (['charge', 'manager'].includes(person) ? 404 : notFoundElsewhere(person)),
+  },
+  'POST /api/wall-displays/open': {
+    body: () => ({ code: '2222-2222-2222' }),
+    allowed: EVERYBODY,
+    refused: forbidden,
+  },
   'GET /api/hooks': { allowed: ['manager'], refused: forbidden },
   'GET /api/audit': { allowed: ['manager'], refused: forbidden },
   'POST /api/wards': {
@@ -205,6 +221,7 @@ const pathOf = (path: string) =>
   path
     .replace('{ward}', 'kestrel')
     .replace('/accounts/{id}', `/accounts/${hospital.accounts['other-nurse']}`)
+    .replace('{display}', hospital.accounts['other-nurse']!)
     .replace('{id}', patientId);
 
 /** A stream never ends by itself, so it is asked for over a real connection and left at once. */
@@ -254,7 +271,7 @@ describe('a locked session', () => {
     await nurse.post('/api/lock');
     for (const [route, { path, body, headers }] of Object.entries(WALK)) {
       const [method = '', template = ''] = route.split(' ');
-      if (method === 'GET' || /sign-in|sign-out|lock|first-administrator/.test(route)) continue;
+      if (method === 'GET' || /sign-in|sign-out|lock|first-administrator|wall-displays\/open/.test(route)) continue;
       const { status } = await nurse.send(method, pathOf(path ?? template), body?.('charge'), headers);
       expect(status, route).toBe(423);
     }

@@ -98,7 +98,7 @@ class Board implements Sink {
 }
 
 const join = async (to: Live, lastPosition: number | null = null, board = new Board(), mayStill = async () => true) => {
-  await to.join({ wardId: WARD, projection: 'staff', sink: board, mayStill, lastPosition });
+  await to.join({ wardId: WARD, projection: 'staff', sink: board, accountId: 'somebody', mayStill, lastPosition });
   return board;
 };
 

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { accessFaults, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, eventually, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -113,4 +113,63 @@ it.each([
   const off = Number(await page.evaluate('Date.now()')) - Date.now();
   expect(Math.abs(off - byMs)).toBeLessThan(60_000);
   expect(await page.locator('body').innerText()).toMatch(/5\s*h\s*0\d\s*min/);
+});
+
+it('is made in the ward’s settings, opened by its code, says when it ends, and goes dark when it is ended', async () => {
+  const trouble = troubleOf(page);
+  await signInAs(page, ward.origin, 'adair', `/ward/${WARD}/setup`);
+  const section = page.getByRole('region', { name: 'Wall displays' });
+  await section.getByLabel('Where it hangs').fill('Corridor by the store');
+  await section.getByRole('button', { name: 'Make a display' }).click();
+  const code = await section.locator('output').innerText();
+  await section.getByText('code not used yet').waitFor();
+
+  const device = await ward.context.browser()!.newContext({ viewport: { width: 1920, height: 1080 } });
+  const screen = await device.newPage();
+  await screen.goto(`${ward.origin}/open-wall`);
+  await screen.getByLabel('Code').fill('wrong');
+  await screen.getByRole('button', { name: 'Open the display' }).click();
+  await screen.getByText('Make a new display in the ward’s setup').waitFor();
+  await screen.getByLabel('Code').fill(code.toLowerCase());
+  await screen.getByRole('button', { name: 'Open the display' }).click();
+  await screen.locator('[data-stream="live"] li[data-bed="14"]').waitFor();
+  expect(new URL(screen.url()).pathname).toBe(wall);
+  expect(await screen.locator('header').innerText()).not.toContain('Display ends');
+
+  const ending = `UPDATE session SET ends_at = now() + interval '6 days'
+    WHERE account_id = (SELECT id FROM account WHERE name = 'Corridor by the store')`;
+  await ward.app.pool.query(ending);
+  await screen.reload();
+  await screen.getByText(/Display ends .+: make a new one/).waitFor();
+
+  await page.reload();
+  await section.getByRole('listitem').filter({ hasText: 'Corridor' }).getByText('looks now').waitFor();
+  await section.getByRole('button', { name: 'End Corridor by the store' }).click();
+  await section.getByText(/ended .+; made by/).waitFor();
+  await screen.getByRole('heading', { name: 'Every exchange, on time' }).waitFor();
+  expect(await screen.locator('li[data-bed]').count()).toBe(0);
+  await device.close();
+  expect(trouble).toEqual([]);
+});
+
+it('loads itself anew when the server runs another build', async () => {
+  // what a service worker passes on would go round the answers made up here
+  const device = await ward.context.browser()!.newContext({ serviceWorkers: 'block' });
+  const screen = await device.newPage();
+  await signInAs(screen, ward.origin, 'kestrel-wall', wall);
+  const { epoch, position } = await (await screen.request.get(`${ward.origin}/api/wards/${WARD}/wall`)).json();
+  let beats = 0;
+  await screen.route('**/stream', async (route) => {
+    const build = beats++ === 0 ? 'one' : 'another';
+    const told = { epoch, position, serverAt: Date.now(), build, alarmsThrough: null };
+    await route.fulfill({ contentType: 'text/event-stream', body: `event: beat\ndata: ${JSON.stringify(told)}\n\n` });
+  });
+  let loads = 0;
+  screen.on('load', () => {
+    loads += 1;
+  });
+  await screen.goto(ward.origin + wall);
+  await eventually(() => loads).toBe(2);
+  await screen.locator('li[data-bed="14"]').waitFor();
+  await device.close();
 });

@@ -71,12 +71,15 @@ export async function composeApp(options: AppOptions): Promise<App> {
   const access = openAccess(pool, siteId);
   const alarms = createAlarms({ siteId, pool, policies, hooks: hooks.hooks, onTrouble });
   const deliveries = createDeliveries({ siteId, pool, hooks, onTrouble });
-  const live = createLive({
+  const live: Live = createLive({
     siteId,
     pool,
     policies,
     build,
-    listeningClient: () => access.hearEnded(new pg.Client({ ...connection, application_name: 'slackwater-listen' })),
+    listeningClient: () =>
+      access.hearEnded(new pg.Client({ ...connection, application_name: 'slackwater-listen' }), (accountId) =>
+        live.checkStreamsOf(accountId),
+      ),
     alarmsThrough: alarms.through,
     onPosition: () => {
       alarms.wake();

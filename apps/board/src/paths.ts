@@ -3,6 +3,7 @@ export const patterns = {
   home: '/',
   signIn: '/sign-in',
   firstAdministrator: '/first-administrator',
+  openWall: '/open-wall',
   hospital: '/hospital',
   board: '/ward/:ward',
   wall: '/ward/:ward/wall',
@@ -35,6 +36,8 @@ export const paths = {
   home: () => '/',
   /** `back` is the address to return to after signing in. */
   signIn: (back?: string) => (back ? `/sign-in?back=${encodeURIComponent(back)}` : '/sign-in'),
+  /** The code stands in the fragment, which no browser sends and no server writes into a log. */
+  openWall: (code?: string) => (code ? `/open-wall#${code}` : '/open-wall'),
   hospital: () => '/hospital',
   board: ward(''),
   wall: ward('/wall'),

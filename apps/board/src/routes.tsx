@@ -24,6 +24,7 @@ export const routes: RouteObject[] = [
     children: [
       screen(patterns.signIn, () => import('./screens/sign-in/sign-in.screen.tsx')),
       screen(patterns.firstAdministrator, () => import('./screens/first-administrator/first-administrator.screen.tsx')),
+      screen(patterns.openWall, () => import('./screens/open-wall/open-wall.screen.tsx')),
       {
         loader: requireSession,
         lazy: async () => ({ Component: (await import('./components/signed-in.tsx')).SignedIn }),

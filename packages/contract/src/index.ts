@@ -19,4 +19,5 @@ export * from './problem-codes.ts';
 export * from './problem-document.ts';
 export * from './second-person.ts';
 export * from './session.ts';
+export * from './wall-displays.ts';
 export * from './wards.ts';

@@ -10,6 +10,7 @@ export const PROBLEMS = {
   conflict: { status: 409, title: 'Somebody else was faster' },
   idTaken: { status: 409, title: 'This id stands for something else' },
   taken: { status: 409, title: 'This is taken already' },
+  codeUsed: { status: 410, title: 'This code was used, has ended or is not one' },
   linkUsed: { status: 410, title: 'This link was used or has ended' },
   tooLarge: { status: 413, title: 'The request is too large' },
   wrongMediaType: { status: 415, title: 'This kind of content is not read here' },

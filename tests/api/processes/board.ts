@@ -21,6 +21,7 @@ await live.join({
   wardId: WARD,
   projection: 'staff',
   lastPosition: null,
+  accountId: 'somebody',
   mayStill: async () => true,
   sink: {
     writableLength: 0,

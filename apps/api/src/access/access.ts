@@ -25,7 +25,7 @@ export function openAccess(pool: Pool, siteId: string, now: () => number = () =>
     audit: openAudit(pool, siteId, now),
     deviceKeys: openDeviceKeys(pool, siteId),
     firstAdministrator: openFirstAdministrator(pool, siteId),
-    hearEnded: (client: Client) => hearEnded(client, sessions),
+    hearEnded: (client: Client, onEnded: (accountId: string) => void) => hearEnded(client, sessions, onEnded),
     openWard: (by: SignedIn, wardId: string, permission: Permission) => openWard(siteId, by, wardId, permission),
     openPatient: (by: SignedIn, patientId: string, permission: Permission) =>
       openPatient(pool, siteId, by, patientId, permission),

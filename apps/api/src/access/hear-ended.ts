@@ -3,9 +3,9 @@ import { SESSION_CHANNEL, type Sessions } from './sessions.ts';
 
 /**
  * Lets the connection that listens for positions hear of ended sessions and changed rights too, so that no process
- * goes on with what it remembers. What was said while nobody listened is made good by forgetting everything.
+ * goes on with what it remembers; `onEnded` is told whose they are. What was said while nobody listened is made good by forgetting everything.
  */
-export function hearEnded(client: Client, sessions: Sessions): Client {
+export function hearEnded(client: Client, sessions: Sessions, onEnded: (accountId: string) => void): Client {
   client.on('connect', () => {
     sessions.forgetAll();
     client.query(`LISTEN ${SESSION_CHANNEL}`).catch(() => {
@@ -13,7 +13,9 @@ export function hearEnded(client: Client, sessions: Sessions): Client {
     });
   });
   client.on('notification', ({ channel, payload }) => {
-    if (channel === SESSION_CHANNEL && payload) sessions.forget(payload);
+    if (channel !== SESSION_CHANNEL || !payload) return;
+    sessions.forget(payload);
+    onEnded(payload);
   });
   return client;
 }

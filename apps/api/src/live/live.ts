@@ -30,6 +30,7 @@ export type Joining = {
   wardId: string;
   projection: Projection;
   sink: Sink;
+  accountId: string;
   mayStill: () => Promise<boolean>;
   /** The last position that this board has (`Last-Event-ID`); null: it will ask. */
   lastPosition: number | null;
@@ -44,6 +45,8 @@ export type Live = {
   since(wardId: string, projection: Projection, position: number): Promise<string>;
   /** Opens a stream: a beat at once, what was missed, then everything as it comes. @returns how to leave it. */
   join(joining: Joining): Promise<() => void>;
+  /** Sessions of this account have ended, or its rights changed: its streams end now if they may no longer be. */
+  checkStreamsOf(accountId: string): void;
   /** Ends all streams; a server that closes would wait for them for ever. */
   endStreams(): void;
   status(): { build: string; listening: boolean; streams: number; alarmsThrough: EpochMs | null };
@@ -152,7 +155,7 @@ export function createLive(options: LiveOptions): Live {
   function beatAll(): void {
     for (const ward of wards.values()) {
       ward.streams
-        .checkAll()
+        .check(null)
         .then(() => beat(ward))
         .catch(onTrouble);
     }
@@ -169,7 +172,7 @@ export function createLive(options: LiveOptions): Live {
     },
     snapshot: async (wardId, projection) => (await fresh(wardId)).snapshot(projection),
     since: async (wardId, projection, position) => (await (await fresh(wardId)).board.since(position, projection)).text,
-    async join({ wardId, projection, sink, mayStill, lastPosition }) {
+    async join({ wardId, projection, sink, accountId, mayStill, lastPosition }) {
       const ward = await fresh(wardId);
       const { board, streams } = ward;
       if (!listener.isListening()) {
@@ -179,13 +182,16 @@ export function createLive(options: LiveOptions): Live {
       let missed = lastPosition === null ? null : await board.since(lastPosition, projection);
       // What was published while we read went to the others: read once more, so that nothing is missed in between.
       while (missed !== null && missed.to !== board.position) missed = await board.since(lastPosition!, projection);
-      const stream: Stream = { projection, sink, mayStill };
+      const stream: Stream = { projection, sink, accountId, mayStill };
       streams.add(stream);
       if (missed !== null && missed.to !== lastPosition) {
         streams.sendTo(stream, eventText('rows', missed.text, missed.to));
       }
       streams.sendTo(stream, beatText(ward));
       return () => streams.remove(stream);
+    },
+    checkStreamsOf(accountId) {
+      for (const { streams } of wards.values()) streams.check(accountId).catch(onTrouble);
     },
     endStreams,
     status: () => ({

@@ -14,7 +14,8 @@ export type Sink = {
 export type Stream = {
   projection: Projection;
   sink: Sink;
-  /** Asked again at each beat: whether the session behind it still may look. */
+  accountId: string;
+  /** Asked again at each beat, and when its account changed: whether the session behind it still may look. */
   mayStill: () => Promise<boolean>;
 };
 
@@ -55,10 +56,11 @@ export class Streams {
     stream.sink.write(text);
   }
 
-  /** Ends the streams whose sessions may no longer look; a check that fails is a no. */
-  async checkAll(): Promise<void> {
+  /** Ends the streams whose sessions may no longer look, of one account or of all; a check that fails is a no. */
+  async check(accountId: string | null): Promise<void> {
     await Promise.all(
       [...this.#streams].map(async (stream) => {
+        if (accountId !== null && stream.accountId !== accountId) return;
         if (await stream.mayStill().catch(() => false)) return;
         this.#streams.delete(stream);
         stream.sink.end();

@@ -25,6 +25,7 @@ import { roundsRoutes } from './rounds/rounds.routes.ts';
 import { secondPersonRoutes } from './second-person/second-person.routes.ts';
 import { sessionRoutes } from './session/session.routes.ts';
 import { serveBoard } from './static.ts';
+import { wallDisplayRoutes } from './wall-displays/wall-displays.routes.ts';
 import { wardRoutes } from './wards/wards.routes.ts';
 
 /** Puts all features onto the app: what browsers may do, who is asking, the routes, the board's own files. */
@@ -53,6 +54,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   prescriptionRoutes(router, parts);
   roundsRoutes(router, parts);
   wardRoutes(router, parts);
+  wallDisplayRoutes(router, parts);
   boardRoutes(router, parts);
   alertRoutes(router, parts);
   hookRoutes(router, parts);

@@ -12,6 +12,7 @@ describe('the permission table', () => {
         'changeSettings',
         'importExport',
         'keepSupplies',
+        'keepWalls',
         'manageAccounts',
         'readAudit',
         'readBoard',
@@ -25,7 +26,7 @@ describe('the permission table', () => {
   });
   it('gives a charge nurse all that a nurse has, and more', () => {
     expect(held('chargeNurse')).toEqual(expect.arrayContaining(held('nurse')));
-    expect(held('chargeNurse').length - held('nurse').length).toBe(7);
+    expect(held('chargeNurse').length - held('nurse').length).toBe(8);
   });
   it('leaves prescribing to the nephrologist alone', () => {
     expect((Object.keys(PERMISSIONS) as Role[]).filter((role) => may(role, 'prescribe'))).toEqual(['nephrologist']);

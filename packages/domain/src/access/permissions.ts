@@ -20,6 +20,7 @@ const NOBODY: Record<Permission, boolean> = {
   prescribe: false,
   releaseOutbox: false,
   keepSupplies: false,
+  keepWalls: false,
   changeSettings: false,
   manageAccounts: false,
   importExport: false,
@@ -52,6 +53,7 @@ export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
     concludeWorkUp: true,
     releaseOutbox: true,
     keepSupplies: true,
+    keepWalls: true,
   },
   nephrologist: {
     ...READER,
@@ -68,6 +70,7 @@ export const PERMISSIONS: Record<Role, Record<Permission, boolean>> = {
   manager: {
     ...READER,
     keepSupplies: true,
+    keepWalls: true,
     changeSettings: true,
     manageAccounts: true,
     importExport: true,

@@ -23,6 +23,8 @@ export type Permission =
   | 'releaseOutbox'
   /** Which product code is which bag, and which lots are recalled. */
   | 'keepSupplies'
+  /** Which devices show the ward on its walls. */
+  | 'keepWalls'
   | 'changeSettings'
   | 'manageAccounts'
   | 'importExport'

@@ -38,6 +38,7 @@ export async function openStream(
       wardId,
       projection,
       sink: sinkOf(response),
+      accountId: ward.by.accountId,
       mayStill: stillMay(access, wardId, projection, request.sessionToken),
       lastPosition: lastPositionOf(request),
     });
@@ -73,5 +74,8 @@ const stillMay =
   ({ sessions }: Access, wardId: string, projection: Projection, token: string | null) =>
   async () => {
     const by = token === null ? null : await sessions.recall(token);
-    return by !== null && rolesOn(by, wardId).some((role) => may(role, LOOKING[projection]));
+    if (by === null || !rolesOn(by, wardId).some((role) => may(role, LOOKING[projection]))) return false;
+    // Nobody presses anything on a wall: that it still looks is all there is to be seen of it.
+    if (projection === 'wall') await sessions.touch(by);
+    return true;
   };

@@ -1,12 +1,13 @@
 import type { SignInAnswer } from '@slackwater/contract';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { lazy, Suspense, useState } from 'react';
-import { useNavigate, useSearchParams } from 'react-router';
+import { Link, useNavigate, useSearchParams } from 'react-router';
 import { api } from '../../api/client.ts';
 import { wordsOf } from '../../api/problems.ts';
 import { sessionQuery } from '../../api/queries.ts';
 import { signedInAnew } from '../../api/sign-out.ts';
 import { homeOf } from '../../components/home-of.ts';
+import { paths } from '../../paths.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
 import { Logo } from '../../ui/logo.tsx';
@@ -80,6 +81,9 @@ export const Component = () => {
           <Suspense fallback={null}>
             <LeftHere />
           </Suspense>
+          <p className={styles.small}>
+            <Link to={paths.openWall()}>Open a wall display with its code</Link>
+          </p>
           <p className={styles.small}>
             Writing locks by itself when nothing is touched for a while. What you typed stays on the screen.
           </p>

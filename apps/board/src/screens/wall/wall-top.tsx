@@ -1,11 +1,16 @@
 import type { WardView } from '@slackwater/contract';
+import { HOUR_MS } from '@slackwater/domain/time/instant';
 import type { Clash } from '@slackwater/domain/ward/workload';
-import { formatClock } from '@slackwater/domain/words/numbers';
+import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
+import { useSession } from '../../api/use-session.ts';
 import { familyName } from '../../components/names.ts';
 import { useMinute } from '../../live/now.ts';
 import type { WardNow } from '../../live/ward-live.ts';
 import { cx } from '../../ui/class-names.ts';
 import styles from './wall-top.module.css';
+
+/** A display that ends is said early enough that somebody who can make a new one passes by. */
+const SAID_BEFORE_END_MS = 7 * 24 * HOUR_MS;
 
 type WallTopProps = { ward: WardView; live: WardNow<unknown>; clashing: readonly Clash[] };
 
@@ -15,6 +20,10 @@ export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
   const clock = (at: number) => formatClock(at, ward.zone);
   const next = clashing.find(({ to }) => to > now);
   const { state, heardAt } = live.connection;
+  const { endsAt, roles } = useSession();
+  // whoever signed in as a person for a shift looks at a wall too, and knows when the shift ends
+  const isDisplay = roles.every(({ role }) => role === 'wall');
+  const ending = isDisplay && endsAt - now < SAID_BEFORE_END_MS ? formatDate(endsAt, ward.zone) : null;
   return (
     <header className={cx(styles.top, state === 'stale' && styles.stale)}>
       <p className={styles.place}>
@@ -26,19 +35,23 @@ export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
           <b>Nobody watches the clock since {clock(live.unwatchedSince)}</b>
         ) : (
           state !== 'stale' &&
-          next && (
-            <>
-              <b className="nb">
-                {clock(next.from)} to {clock(next.to)}
-              </b>
-              : <b>{next.count}</b> due
-              {next.nurse && (
-                <>
-                  , <b>{next.nurse.count}</b> {familyName(next.nurse.name)}’s
-                </>
-              )}
-            </>
-          )
+          (ending !== null ? (
+            <b>Display ends {ending}: make a new one</b>
+          ) : (
+            next && (
+              <>
+                <b className="nb">
+                  {clock(next.from)} to {clock(next.to)}
+                </b>
+                : <b>{next.count}</b> due
+                {next.nurse && (
+                  <>
+                    , <b>{next.nurse.count}</b> {familyName(next.nurse.name)}’s
+                  </>
+                )}
+              </>
+            )
+          ))
         )}
       </p>
       <p className={styles.stream} role={state === 'stale' ? 'alert' : undefined}>

@@ -11,6 +11,7 @@ import { cx } from '../../ui/class-names.ts';
 import { useOrder } from '../board/use-order.ts';
 import { fitOf } from './fit.ts';
 import { laterHeight, laterHours } from './later-hours.ts';
+import { useUpkeep } from './use-upkeep.ts';
 import styles from './wall.module.css';
 import { WallEmpty } from './wall-empty.tsx';
 import { WallGroup } from './wall-group.tsx';
@@ -20,6 +21,7 @@ import { WallTop } from './wall-top.tsx';
 /** The board for a wall, read at three metres: bed and initials, no input, nothing under 40 px on a 1,920 px screen. */
 export const Wall = ({ ward }: { ward: WardView }) => {
   const live = useWall(ward.id);
+  useUpkeep(live);
   const origin = useEachMinute(originAt);
   const rows = useMemo(() => (live.rows ? [...live.rows.byId.values()] : []), [live.rows]);
   const names = useMemo(() => wallNames(ward, rows), [ward, rows]);
