@@ -149,9 +149,9 @@ describe('signing out while something waits', () => {
     await tablet.context.setOffline(true);
     await prepare(page);
     await button(page, '1 on this device').waitFor();
-    await tablet.context.setOffline(false);
-    // Held up on its way, so that it is still here when its author leaves.
+    // Held up on its way, so that it is still here when its author leaves: it goes as soon as there is a line.
     await page.route('**/api/outbox', (route) => route.abort());
+    await tablet.context.setOffline(false);
     await page.goto(`${ward.origin}/ward/${WARD}`);
     await button(page, /^Lindahl/).click();
     await page.getByRole('button', { name: 'Sign out', exact: true }).click();
