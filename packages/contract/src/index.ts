@@ -14,7 +14,7 @@ export * from './lots.ts';
 export * from './outbox.ts';
 export * from './paging.ts';
 export * from './patients.ts';
-export { isPrintable, uuid, wardId } from './primitives.ts';
+export { instant, isPrintable, uuid, wardId } from './primitives.ts';
 export * from './problem-codes.ts';
 export * from './problem-document.ts';
 export * from './second-person.ts';

@@ -1,40 +1,10 @@
 import { randomUUID } from 'node:crypto';
+import type { AuditKind } from '@slackwater/contract';
 import { MINUTE_MS } from '@slackwater/domain';
 import type { Pool } from 'pg';
 
-/** What is noted about people, beside the record of what they wrote. */
-export type AuditAction =
-  | 'signedIn'
-  | 'signInFailed'
-  | 'signedOut'
-  | 'signedOutEverywhere'
-  | 'unlocked'
-  | 'unlockFailed'
-  | 'secondPersonChecked'
-  | 'secondPersonFailed'
-  | 'readBoard'
-  | 'readWall'
-  | 'readPatient'
-  | 'searchedPatients'
-  | 'searchedLot'
-  | 'admittedPatient'
-  | 'changedIdentity'
-  | 'madeAccount'
-  | 'changedAccount'
-  | 'readAccounts'
-  | 'readAudit'
-  | 'openedWard'
-  | 'madeWall'
-  | 'openedWall'
-  | 'revokedWall'
-  | 'imported'
-  | 'readKept'
-  | 'sentKept'
-  | 'releasedKept'
-  | 'discardedKept';
-
 export type AuditNote = {
-  action: AuditAction;
+  action: AuditKind;
   accountId: string | null;
   address: string;
   wardId?: string;

@@ -12,6 +12,7 @@ export type Shape = {
   settings: boolean;
   supplies: boolean;
   deliveries: boolean;
+  noted: boolean;
 };
 
 /**
@@ -20,8 +21,8 @@ export type Shape = {
  * somebody was faster, and nothing was written.
  *
  * Parameters: site, how many bedsides, the bedsides, the entries, the ward (a transfer: the lower one, then the higher),
- * then the new settings or supplies if any, then what is to be told outside if anything, then the rows of each table in the order
- * of `tables`.
+ * then the new settings or supplies if any, then what is to be told outside if anything, then what is noted in the audit if
+ * anything, then the rows of each table in the order of `tables`.
  */
 export function appendStatement(shape: Shape): Statement {
   const key = JSON.stringify([
@@ -30,6 +31,7 @@ export function appendStatement(shape: Shape): Statement {
     shape.settings,
     shape.supplies,
     shape.deliveries,
+    shape.noted,
     ...shape.tables,
   ]);
   const known = appendStatements.get(key);
@@ -41,7 +43,7 @@ export function appendStatement(shape: Shape): Statement {
 
 const appendStatements = new Map<string, Statement>();
 
-function appendText({ wards, tables, replace, settings, supplies, deliveries }: Shape): string {
+function appendText({ wards, tables, replace, settings, supplies, deliveries, noted }: Shape): string {
   let parameters = 5;
   const parameter = () => {
     parameters += 1;
@@ -51,6 +53,7 @@ function appendText({ wards, tables, replace, settings, supplies, deliveries }: 
   const newSettings = settings ? parameter() : null;
   const newSupplies = supplies ? parameter() : null;
   const told = deliveries ? parameter() : null;
+  const notes = noted ? parameter() : null;
   const parts = [
     SEEN,
     HELD,
@@ -70,6 +73,7 @@ function appendText({ wards, tables, replace, settings, supplies, deliveries }: 
     ...(newSettings === null ? [] : [settingsAdded(newSettings)]),
     ...(newSupplies === null ? [] : [suppliesAdded(newSupplies)]),
     ...(told === null ? [] : [deliveriesAdded(told)]),
+    ...(notes === null ? [] : [notesAdded(notes)]),
     ...tables.flatMap((table) => {
       const rows = parameter();
       return replace ? [upsertPart(table, rows), deletePart(table, rows)] : [upsertPart(table, rows)];
@@ -202,6 +206,15 @@ const deliveriesAdded = (told: string): string => `deliveries_added AS (
   INSERT INTO delivery (site_id, id, ward_id, target, body, created_at, next_try_at, tries)
   SELECT $1, x.id, x.ward_id, x.target, x.body, counters.received_at, counters.received_at, 0
   FROM jsonb_to_recordset(${told}::jsonb) AS x(id uuid, ward_id text, target text, body jsonb)
+  JOIN counters USING (ward_id)
+)`;
+
+/** What is noted about an author stands with the entry, or neither does. */
+const notesAdded = (notes: string): string => `notes_added AS (
+  INSERT INTO audit (site_id, id, at, account_id, action, ward_id, patient_id, detail)
+  SELECT $1, x.id, counters.received_at, x.account_id, x.action, x.ward_id, x.patient_id, x.detail
+  FROM jsonb_to_recordset(${notes}::jsonb) AS x(
+    id uuid, account_id uuid, action text, ward_id text, patient_id uuid, detail jsonb)
   JOIN counters USING (ward_id)
 )`;
 

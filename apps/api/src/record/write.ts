@@ -4,6 +4,7 @@ import type { DeliveryRow } from '../alarms/hooks/message.ts';
 import { appendStatement } from './append.sql.ts';
 import { contentDigest, linkOf } from './chain.ts';
 import { iso, isoOrNull } from './instants.ts';
+import { notedOf } from './noted.ts';
 import { FOLDED_TABLE_NAMES, type FoldedRows } from './rows/tables.ts';
 import type { Queryable } from './standing.ts';
 
@@ -59,6 +60,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
   const tables = FOLDED_TABLE_NAMES.filter((table) => what.replace || (what.rows[table]?.length ?? 0) > 0);
   const deliveries = what.deliveries ?? [];
   const supplies = what.supplies ?? null;
+  const notes = notedOf(what.entries);
   const placed = places(what.entries);
   const { rows } = await db.query<Passed>({
     ...appendStatement({
@@ -68,6 +70,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       settings: what.settings !== null,
       supplies: supplies !== null,
       deliveries: deliveries.length > 0,
+      noted: notes.length > 0,
     }),
     values: [
       what.siteId,
@@ -78,6 +81,7 @@ export async function write(db: Queryable, what: Write): Promise<Written | null>
       ...(what.settings === null ? [] : [JSON.stringify(what.settings)]),
       ...(supplies === null ? [] : [JSON.stringify(supplies)]),
       ...(deliveries.length === 0 ? [] : [JSON.stringify(deliveries)]),
+      ...(notes.length === 0 ? [] : [JSON.stringify(notes)]),
       ...tables.map((table) => JSON.stringify(what.rows[table] ?? [])),
     ],
   });

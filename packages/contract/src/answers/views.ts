@@ -1,6 +1,6 @@
 import type { PatientIdentity } from '@slackwater/domain';
 import { z } from 'zod';
-import type { AuditPage } from '../audit.ts';
+import { AUDIT_KINDS, type AuditPage } from '../audit.ts';
 import { type EntriesAnswer, entryReceipt } from '../entries/batch.ts';
 import { OBSERVATION_PAYLOADS } from '../entries/observations.ts';
 import {
@@ -67,12 +67,13 @@ export const auditPage: z.ZodType<AuditPage> = z
     events: z.array(
       z.strictObject({
         id,
-        at: z.number(),
-        what: z.string(),
+        at: z.int(),
+        what: z.enum(AUDIT_KINDS),
         accountId: idOrNull,
         accountName: z.string().nullable(),
         wardId: idOrNull,
         patientId: idOrNull,
+        hospitalNumber: z.string().nullable(),
         address: z.string().nullable(),
         detail: z.record(z.string(), z.unknown()),
       }),

@@ -1,49 +1,78 @@
-import type { AuditEvent } from '@slackwater/contract';
+import type { AuditEvent, AuditKind } from '@slackwater/contract';
+import type { EpochMs } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { SiteAccess } from '../../access/site-access.ts';
+import { epochMs, iso } from '../../record/instants.ts';
 
-type Row = {
-  id: string;
-  at_ms: number;
-  action: string;
-  account_id: string | null;
-  account_name: string | null;
-  ward_id: string | null;
-  patient_id: string | null;
-  address: string | null;
-  detail: Record<string, unknown> | null;
+/** What is asked for; a filter that is left out lets everything through. */
+export type AuditFilter = {
+  accountId?: string | undefined;
+  patientId?: string | undefined;
+  wardId?: string | undefined;
+  kind?: AuditKind | undefined;
+  from?: EpochMs | undefined;
+  to?: EpochMs | undefined;
 };
-
-export type AuditQuery = { patientId: string | null; accountId: string | null; limit: number; before: Before | null };
 /** The last event of the page before. */
-export type Before = { atMs: number; id: string };
+export type Before = { at: EpochMs; id: string };
 
-/** $1 site, $2 patient, $3 account, $4 ms and $5 id of the event before, $6 how many */
-const EVENTS_BEFORE = {
-  name: 'audit-before',
-  text: `
-    SELECT u.id, (extract(epoch FROM u.at) * 1000)::float8 AS at_ms, u.action, u.account_id, a.name AS account_name,
-      u.ward_id, u.patient_id, u.address, u.detail
-    FROM audit u LEFT JOIN account a ON a.site_id = u.site_id AND a.id = u.account_id
-    WHERE u.site_id = $1 AND ($2::uuid IS NULL OR u.patient_id = $2) AND ($3::uuid IS NULL OR u.account_id = $3)
-      AND ($4::float8 IS NULL OR (u.at, u.id) < (to_timestamp($4 / 1000), $5::uuid))
-    ORDER BY u.at DESC, u.id DESC LIMIT $6`,
+type Condition = { sql: (first: number) => string; values: readonly string[] };
+
+/** The conditions that are asked for, and no other: each set of them is a statement that finds its index. */
+const conditionsOf = (filter: AuditFilter, before: Before | null): Condition[] => {
+  const when = (value: string | undefined, sql: Condition['sql']): Condition[] =>
+    value === undefined ? [] : [{ sql, values: [value] }];
+  const instant = (at: EpochMs | undefined) => (at === undefined ? undefined : iso(at));
+  return [
+    ...when(filter.accountId, (at) => `u.account_id = $${at}::uuid`),
+    ...when(filter.patientId, (at) => `u.patient_id = $${at}::uuid`),
+    ...when(filter.wardId, (at) => `u.ward_id = $${at}`),
+    ...when(filter.kind, (at) => `u.action = $${at}`),
+    ...when(instant(filter.from), (at) => `u.at >= $${at}::timestamptz`),
+    ...when(instant(filter.to), (at) => `u.at < $${at}::timestamptz`),
+    ...(before === null
+      ? []
+      : [
+          {
+            sql: (at: number) => `(u.at, u.id) < ($${at}::timestamptz, $${at + 1}::uuid)`,
+            values: [iso(before.at), before.id],
+          },
+        ]),
+  ];
 };
 
-/** Events newest first. */
-export async function eventsBefore(pool: Pool, { siteId }: SiteAccess, query: AuditQuery): Promise<AuditEvent[]> {
-  const { patientId, accountId, limit, before } = query;
-  const values = [siteId, patientId, accountId, before?.atMs ?? null, before?.id ?? null, limit];
-  const { rows } = await pool.query<Row>({ ...EVENTS_BEFORE, values });
-  return rows.map((row) => ({
-    id: row.id,
-    at: row.at_ms,
-    what: row.action,
-    accountId: row.account_id,
-    accountName: row.account_name,
-    wardId: row.ward_id,
-    patientId: row.patient_id,
-    address: row.address,
-    detail: row.detail ?? {},
-  }));
+/** $1 site, $2 how many, then the values of the conditions */
+const eventsWhere = (conditions: string): string => `
+  SELECT u.id, ${epochMs('u.at')} AS at, u.action AS what, u.account_id AS "accountId", a.name AS "accountName",
+    u.ward_id AS "wardId", u.patient_id AS "patientId", p.hospital_number AS "hospitalNumber", u.address,
+    coalesce(u.detail, '{}') AS detail
+  FROM audit u
+  LEFT JOIN account a ON a.site_id = u.site_id AND a.id = u.account_id
+  LEFT JOIN patient p ON p.site_id = u.site_id AND p.id = u.patient_id
+  WHERE u.site_id = $1${conditions}
+  ORDER BY u.at DESC, u.id DESC LIMIT $2`;
+
+/** Events newest first: from `from` on, before `to`, at most `limit` of them. */
+export async function eventsBefore(
+  pool: Pool,
+  { siteId }: SiteAccess,
+  filter: AuditFilter,
+  { before, limit }: { before: Before | null; limit: number },
+): Promise<AuditEvent[]> {
+  const values: (string | number)[] = [siteId, limit];
+  let where = '';
+  for (const condition of conditionsOf(filter, before)) {
+    where += ` AND ${condition.sql(values.length + 1)}`;
+    values.push(...condition.values);
+  }
+  return (await pool.query<AuditEvent>(eventsWhere(where), values)).rows;
+}
+
+/** Who has the hospital number; null where nobody has. */
+export async function patientOfNumber(pool: Pool, { siteId }: SiteAccess, number: string): Promise<string | null> {
+  const found = await pool.query<{ id: string }>('SELECT id FROM patient WHERE site_id = $1 AND hospital_number = $2', [
+    siteId,
+    number,
+  ]);
+  return found.rows[0]?.id ?? null;
 }
