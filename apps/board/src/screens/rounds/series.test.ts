@@ -45,6 +45,12 @@ describe('the days of a chart', () => {
       { date: '2026-11-25', runningMl: -100, sinceGap: true },
     ]);
   });
+  it('a running sum begins with the first day on which anything was: nothing known is not even', () => {
+    const quiet = { date: '2026-11-21', balance: balance({ exchanges: 0 }) };
+    const drunk = { date: '2026-11-22', balance: balance({ exchanges: 0, otherInMl: 500 }) };
+    const running = runningPoints(dayPoints([quiet, drunk], [], 'Europe/London', now));
+    expect(running.map(({ runningMl }) => runningMl)).toEqual([null, -500]);
+  });
   // By hand: (600 − 100) ÷ 2 = 250 over two complete days.
   it('a mean counts complete days only and says of how many', () => {
     expect(meanRemoved(points, 7)).toEqual({ meanMl: 250, of: 2 });

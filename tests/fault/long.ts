@@ -1,0 +1,4 @@
+// npm run test:fault: a thousand faults at random. STORM_FAULTS for another number, STORM_SEED for another storm.
+import { runLong } from '../support/long-run.ts';
+
+runLong('tests/fault/storm.test.ts', { STORM_FAULTS: '1000' });
