@@ -50,6 +50,7 @@ const EXPECTED: readonly [keyof WardSettings, number, Mark][] = [
   ['clockMinimumMinutes', 120, 'T'],
   ['clockFarHours', 4, 'T'],
   ['fillAfterDrainMinutes', 30, 'T'],
+  ['drainsAtOnce', 1, 'T'],
   ['acknowledgeMostMinutes', 30, 'T'],
   ['escalateToChargeNurseMinutes', 5, 'T'],
   ['escalateToPhysicianMinutes', 15, 'T'],

@@ -18,6 +18,7 @@ const shownToAll = {
   waitsForSecondPersonSince: atOrNull,
   due: due.nullable(),
   laterDrainsAt: z.array(at),
+  drainWindow: z.strictObject({ from: at, to: at }).nullable(),
   cycle: z.strictObject({ number: z.int(), minutes: z.number() }).nullable(),
   next: z.strictObject({ solution: z.string(), strength: z.string(), fillMl: z.number() }).nullable(),
   hold: hold.nullable(),

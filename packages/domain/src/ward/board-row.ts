@@ -5,6 +5,7 @@ import type { Dwell } from '../dwell/dwell.ts';
 import type { WorkUpStanding } from '../peritonitis/work-up-standing.ts';
 import type { Hold } from '../prescription/prescription.ts';
 import type { EpochMs } from '../time/instant.ts';
+import type { DrainWindow } from './drain-window.ts';
 
 /** Who the patient is, on every screen. */
 export type PatientIdentity = {
@@ -55,6 +56,8 @@ export type BoardRow = {
   due: Due | null;
   /** Later drains of the day as the prescription has them, at most eight hours beyond `due`. */
   laterDrainsAt: readonly EpochMs[];
+  /** Where the drain that is due may be moved to; null = it may not. */
+  drainWindow: DrainWindow | null;
   /** For hourly prescriptions: which cycle of how long. */
   cycle: { number: number; minutes: number } | null;
   next: { solution: string; strength: string; fillMl: number } | null;

@@ -65,6 +65,7 @@ export type WardSettings = ExpectedUfSettings & {
   clockMinimumMinutes: number;
   clockFarHours: number;
   fillAfterDrainMinutes: number;
+  drainsAtOnce: number;
   acknowledgeMostMinutes: number;
   escalateToChargeNurseMinutes: number;
   escalateToPhysicianMinutes: number;

@@ -9,6 +9,7 @@ import { bagFor } from '../prescription/bag-for.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import { type EpochMs, plusMinutes } from '../time/instant.ts';
 import type { BoardRow, PatientIdentity, WallRow } from './board-row.ts';
+import { drainWindow } from './drain-window.ts';
 import { laterDrainsAt } from './later-drains.ts';
 import type { WardPolicy } from './policy.ts';
 import { ribbonOf } from './ribbon.ts';
@@ -47,6 +48,7 @@ export function boardRow(
     waitsForSecondPersonSince: waitingSince(visit?.additiveCheck ?? null),
     due: state.due,
     laterDrainsAt: laterDrainsAt(state, policy),
+    drainWindow: drainWindow(state),
     cycle: cycleOf(state),
     next: nextBag(state, policy),
     hold: state.hold,

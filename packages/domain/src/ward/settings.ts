@@ -14,7 +14,7 @@ export type Setting = {
   /** Least and most that may be set, in `unit`. */
   min: number;
   max: number;
-  unit: 'mL' | 'g' | 'g/mL' | 'g/L' | '%' | '°C' | 'min' | 'h' | 'days' | 'of 5' | 'of 10' | 'place';
+  unit: 'mL' | 'g' | 'g/mL' | 'g/L' | '%' | '°C' | 'min' | 'h' | 'days' | 'of 5' | 'of 10' | 'drains' | 'place';
   mark: Mark;
   source: string;
   meaning: string;
@@ -203,6 +203,7 @@ export const SETTINGS: Readonly<Record<keyof WardSettings, Setting>> = {
     'By clock: a time further than this beyond the planned dwell is not waited for, and the nurse is asked',
   ),
   fillAfterDrainMinutes: setting([30, 5, 240], 'min', 'T', COMMON, 'An empty cavity is to be filled this long after'),
+  drainsAtOnce: setting([1, 1, 6], 'drains', 'T', COMMON, 'One nurse can run so many drains at once'),
   acknowledgeMostMinutes: setting([30, 5, 120], 'min', 'T', COMMON, 'An alert may be acknowledged for at most this'),
   escalateToChargeNurseMinutes: setting(
     [5, 1, 60],

@@ -14,7 +14,8 @@ import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-ch
 const SECTIONS: readonly { title: string; holds: (key: SettingKey) => boolean }[] = [
   {
     title: 'Times and alerts',
-    holds: (key) => ['min', 'h', 'days', '%', 'of 10', 'of 5', 'place', '°C', 'g/L'].includes(SETTINGS[key].unit),
+    holds: (key) =>
+      ['min', 'h', 'days', '%', 'of 10', 'drains', 'of 5', 'place', '°C', 'g/L'].includes(SETTINGS[key].unit),
   },
   {
     title: 'Volumes and measures',

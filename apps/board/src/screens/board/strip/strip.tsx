@@ -26,7 +26,7 @@ export const Strip = memo(({ rows, order, origin, ward, names, frozenAt }: Strip
     <section className={styles.strip} aria-label="What falls due">
       <Answers order={order} names={names} zone={ward.zone} frozenAt={frozenAt} />
       <NurseLines work={work} origin={origin} names={names} />
-      <WorkWords rows={rows} clashing={clashing} zone={ward.zone} />
+      <WorkWords rows={rows} clashing={clashing} ward={ward} />
     </section>
   );
 });

@@ -1,7 +1,9 @@
+import type { WardView } from '@slackwater/contract';
 import type { BoardRow } from '@slackwater/domain';
 import { MINUTE_MS } from '@slackwater/domain/time/instant';
 import type { Clash } from '@slackwater/domain/ward/workload';
 import { formatClock } from '@slackwater/domain/words/numbers';
+import { lazy, Suspense } from 'react';
 import { RANK_WORDS } from '../../../components/alert-flag/alert-flag.tsx';
 import { familyName } from '../../../components/names.ts';
 import { useMinute } from '../../../live/now.ts';
@@ -9,10 +11,13 @@ import { Mark } from '../../../ui/mark.tsx';
 import { WarmBags } from './warm-bags.tsx';
 import styles from './work-words.module.css';
 
+// Most wards set no windows, and load nothing for them.
+const WhoCanMove = lazy(() => import('./who-can-move.tsx'));
+
 type WorkWordsProps = {
   rows: readonly BoardRow[];
   clashing: readonly Clash[];
-  zone: string;
+  ward: WardView;
 };
 
 /** How many clashes have room; the chart beside shows them all. */
@@ -20,7 +25,8 @@ const MOST_CLASHES = 2;
 const RECENT_MS = 30 * MINUTE_MS;
 
 /** Clashes and bags to warm in words, and how many alerts are open. */
-export const WorkWords = ({ rows, clashing, zone }: WorkWordsProps) => {
+export const WorkWords = ({ rows, clashing, ward }: WorkWordsProps) => {
+  const { zone } = ward;
   const now = useMinute();
   const clock = (at: number) => formatClock(at, zone);
   const ahead = clashing.filter(({ to }) => to > now).slice(0, MOST_CLASHES);
@@ -45,6 +51,11 @@ export const WorkWords = ({ rows, clashing, zone }: WorkWordsProps) => {
                 : `, ${nurse.count} of them ${possessive(nurse.name)}`)}
           </p>
         ))
+      )}
+      {rows.some(({ drainWindow }) => drainWindow !== null) && (
+        <Suspense fallback={null}>
+          <WhoCanMove rows={rows} ward={ward} />
+        </Suspense>
       )}
       <p>
         <WarmBags rows={rows} zone={zone} />
