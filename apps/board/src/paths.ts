@@ -5,6 +5,7 @@ export const patterns = {
   firstAdministrator: '/first-administrator',
   openWall: '/open-wall',
   hospital: '/hospital',
+  audit: '/hospital/audit',
   board: '/ward/:ward',
   wall: '/ward/:ward/wall',
   alerts: '/ward/:ward/alerts',
@@ -39,6 +40,7 @@ export const paths = {
   /** The code stands in the fragment, which no browser sends and no server writes into a log. */
   openWall: (code?: string) => (code ? `/open-wall#${code}` : '/open-wall'),
   hospital: () => '/hospital',
+  audit: () => '/hospital/audit',
   board: ward(''),
   wall: ward('/wall'),
   alerts: ward('/alerts'),

@@ -34,6 +34,7 @@ export const routes: RouteObject[] = [
             loader: async () => redirect(homeOf(await queryClient.ensureQueryData(sessionQuery))),
           },
           screen(patterns.hospital, () => import('./screens/hospital/hospital.screen.tsx')),
+          screen(patterns.audit, () => import('./screens/hospital/audit/audit.screen.tsx')),
           screen(patterns.board, () => import('./screens/board/board.screen.tsx')),
           screen(patterns.wall, () => import('./screens/wall/wall.screen.tsx')),
           screen(patterns.alerts, () => import('./screens/alerts/alerts.screen.tsx')),
