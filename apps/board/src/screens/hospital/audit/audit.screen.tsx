@@ -48,8 +48,8 @@ const Audit = () => {
       </p>
       <h1>Audit</h1>
       <p className={styles.lead}>
-        Nothing here can be changed or taken away, and each search is noted too. Opening the same screen again within
-        five minutes is one look. Times and days are those of {timeZone}.
+        The server itself can change or take away nothing of this. Looking here is noted too; the same look again within
+        five minutes counts once. Times and days are those of {timeZone}.
       </p>
       <FilterFields accounts={accounts} wards={wards} isLooking={found.isFetching} onSearch={setFilter} />
       {found.isError && <p role="alert">{wordsOf(found.error)}</p>}
