@@ -76,6 +76,7 @@ const WALK: Record<string, Rule> = {
   },
   'GET /api/wards/{ward}': { allowed: ON_KESTREL, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/beds': { allowed: READERS, refused: notFoundElsewhere },
+  'GET /api/wards/{ward}/others': { allowed: ['charge'], refused: notFoundElsewhere },
   'GET /api/wards/{ward}/alerts/cleared': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/alerts/measures': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/board': { allowed: READERS, refused: notFoundElsewhere },

@@ -36,6 +36,13 @@ describe('a ward', () => {
     ]);
   });
 
+  it('lists the other wards with the beds that are free there, for a transfer', async () => {
+    const merlin = await hospital.signedIn('merlin-charge');
+    const { status, body } = await merlin.get('/api/wards/merlin/others');
+    expect(status).toBe(200);
+    expect(body).toEqual({ wards: [{ id: 'kestrel', name: 'Kestrel Ward', freeBeds: ['1', '3', '4'] }] });
+  });
+
   it('tells a wall display nobody’s name', async () => {
     const wall = await hospital.signedIn('wall');
     const ward = await wall.get('/api/wards/kestrel');

@@ -185,8 +185,8 @@ describe('observations and the stay', () => {
     const id = await patient();
     await open(id, 'adair', 'observations');
     const transfer = page.getByRole('region', { name: 'Transfer to another ward' });
-    await transfer.getByLabel('Ward, its short name').fill('plover');
-    await transfer.getByLabel('Bed there').fill('3');
+    await transfer.getByLabel(/^Ward/).selectOption('plover');
+    await transfer.getByLabel('Bed there').selectOption('3');
     await transfer.getByRole('button', { name: 'Transfer' }).click();
     await page.waitForURL(`${ward.origin}/ward/kestrel`);
     const { rows } = await ward.app.pool.query<{ ward_id: string; bed: string; content: { cavity: unknown } }>(

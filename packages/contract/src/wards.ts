@@ -43,6 +43,13 @@ export type WardView = {
 /** `GET /api/wards/:ward/beds` */
 export type BedsView = { beds: readonly { bed: string; patientId: string | null }[] };
 
+/** `GET /api/wards/:ward/others`: where a patient of this ward may be transferred to, with the beds that are free there. */
+export type OtherWardsView = { wards: readonly { id: string; name: string; freeBeds: readonly string[] }[] };
+
+export const otherWardsView: z.ZodType<OtherWardsView> = z.strictObject({
+  wards: z.array(z.strictObject({ id: wardId, name: z.string(), freeBeds: z.array(z.string()) })),
+});
+
 /** `GET /api/wards/:ward/patients?search=`: known to the hospital, on this ward, elsewhere, or at home. */
 export type PatientsView = {
   patients: readonly { patient: PatientIdentity; wardId: string | null; bed: string | null }[];

@@ -1,4 +1,4 @@
-import type { BedsView, WardView } from '@slackwater/contract';
+import type { BedsView, OtherWardsView, WardView } from '@slackwater/contract';
 import type { EpochMs, Role, WardPolicy } from '@slackwater/domain';
 import type { Pool } from 'pg';
 import type { WardAccess } from '../../access/ward-access.ts';
@@ -45,6 +45,21 @@ const BEDS = {
     ORDER BY b.place, b.id`,
 };
 
+/** $1 site, $2 ward */
+const OTHERS = {
+  name: 'ward-others',
+  text: `
+    SELECT w.id, w.name, COALESCE((
+      SELECT json_agg(b.id ORDER BY b.place, b.id) FROM bed b
+      WHERE b.site_id = w.site_id AND b.ward_id = w.id AND b.retired_at IS NULL AND NOT EXISTS (
+        SELECT FROM stay s
+        WHERE s.site_id = b.site_id AND s.ward_id = b.ward_id AND s.bed = b.id AND s.to_at IS NULL
+      )
+    ), '[]') AS "freeBeds"
+    FROM ward w WHERE w.site_id = $1 AND w.id <> $2
+    ORDER BY w.name, w.id`,
+};
+
 export type Ward = { name: string; hospital: string; policy: WardPolicy; seededAt: EpochMs | null; now: EpochMs };
 
 /** The ward with the settings in force and the database's clock. */
@@ -68,6 +83,12 @@ export async function staffOf(pool: Pool, { siteId, wardId }: WardAccess): Promi
 export async function bedsOf(pool: Pool, { siteId, wardId }: WardAccess): Promise<BedsView['beds']> {
   type Row = { bed: string; patientId: string | null };
   return (await pool.query<Row>({ ...BEDS, values: [siteId, wardId] })).rows;
+}
+
+/** The hospital's other wards by name, with the beds in which nobody lies; not who lies in the others. */
+export async function otherWards(pool: Pool, { siteId, wardId }: WardAccess): Promise<OtherWardsView['wards']> {
+  type Row = OtherWardsView['wards'][number];
+  return (await pool.query<Row>({ ...OTHERS, values: [siteId, wardId] })).rows;
 }
 
 /** Whether a ward of this name stands in the hospital. */

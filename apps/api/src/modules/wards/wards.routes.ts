@@ -1,10 +1,18 @@
-import { type BedsView, bedsView, newWard, type WardView, wardView } from '@slackwater/contract';
+import {
+  type BedsView,
+  bedsView,
+  newWard,
+  type OtherWardsView,
+  otherWardsView,
+  type WardView,
+  wardView,
+} from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
 import type { Parts } from '../parts.ts';
 import { wardParams } from '../patients/patients.params.ts';
 import type { Router } from '../router.ts';
-import { bedsOf, staffOf, wardOf } from './wards.repository.ts';
+import { bedsOf, otherWards, staffOf, wardOf } from './wards.repository.ts';
 import { makeWard } from './wards.usecases.ts';
 
 export function wardRoutes(app: Router, parts: Parts) {
@@ -51,6 +59,21 @@ export function wardRoutes(app: Router, parts: Parts) {
     },
     async (request): Promise<BedsView> => ({
       beds: await bedsOf(pool, access.openWard(signedInBy(request), request.params.ward, 'readBoard')),
+    }),
+  );
+
+  app.get(
+    '/api/wards/:ward/others',
+    {
+      schema: {
+        summary: 'The other wards and their free beds, for a transfer',
+        tags: ['wards'],
+        params: wardParams,
+        response: { 200: otherWardsView },
+      },
+    },
+    async (request): Promise<OtherWardsView> => ({
+      wards: await otherWards(pool, access.openWard(signedInBy(request), request.params.ward, 'admitAndMove')),
     }),
   );
 

@@ -1,6 +1,7 @@
-import type { BedsView } from '@slackwater/contract';
+import type { BedsView, OtherWardsView } from '@slackwater/contract';
 import { useQuery } from '@tanstack/react-query';
 import { api } from '../../api/client.ts';
+import { wordsOf } from '../../api/problems.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { Field } from '../../ui/field.tsx';
 import { act } from '../bedside/model/batch.ts';
@@ -97,12 +98,45 @@ export const MoveBedCard = ({ observing }: { observing: Observing }) => {
   );
 };
 
+const useOtherWards = (wardId: string, enabled: boolean) =>
+  useQuery({
+    queryKey: ['ward', wardId, 'others'],
+    queryFn: ({ signal }) => api.get<OtherWardsView>(`/api/wards/${encodeURIComponent(wardId)}/others`, { signal }),
+    staleTime: 0,
+    enabled,
+  });
+
+type SelectProps = {
+  label: string;
+  value: string;
+  options: readonly { value: string; label: string }[];
+  onChange: (value: string) => void;
+};
+
+const Select = ({ label, value, options, onChange }: SelectProps) => (
+  <label className={styles.select}>
+    {label}
+    <select value={value} onChange={(event) => onChange(event.target.value)}>
+      <option value="">choose</option>
+      {options.map((option) => (
+        <option key={option.value} value={option.value}>
+          {option.label}
+        </option>
+      ))}
+    </select>
+  </label>
+);
+
 /** A transfer is written as one, leaving here and arriving there; the fluid inside goes along. */
 export const TransferCard = ({ observing }: { observing: Observing }) => {
   const { patient, transfer, at } = observing;
   const [draft, setDraft] = useDraft(`transfer:${patient.patientId}`, { to: '', bed: '' });
   const toWardId = draft.to.trim();
-  const bed = draft.bed.trim();
+  const mayMove = patient.mayDo('admitAndMove');
+  const others = useOtherWards(patient.view.wardId, mayMove);
+  const wards = others.data?.wards ?? [];
+  const freeBeds = wards.find(({ id }) => id === toWardId)?.freeBeds ?? [];
+  const bed = freeBeds.includes(draft.bed) ? draft.bed : '';
   const missing = [toWardId === '' ? 'which ward' : null, bed === '' ? 'which bed there' : null].filter(
     (one) => one !== null,
   );
@@ -111,7 +145,7 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
       observing={observing}
       title="Transfer to another ward"
       action="Transfer"
-      missing={patient.mayDo('admitAndMove') ? missing.join(', ') || null : 'charge nurse'}
+      missing={mayMove ? missing.join(', ') || null : 'charge nurse'}
       onKeep={() => {
         const when = at();
         const fromWardId = patient.view.wardId;
@@ -119,19 +153,20 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
       }}
     >
       <div className={styles.row}>
-        <Field
-          label="Ward, its short name"
+        <Select
+          label="Ward"
           value={draft.to}
-          onChange={(to) => setDraft({ ...draft, to })}
-          maxLength={40}
+          options={wards.map(({ id, name, freeBeds }) => ({ value: id, label: `${name}, ${freeBeds.length} free` }))}
+          onChange={(to) => setDraft({ to, bed: '' })}
         />
-        <Field
+        <Select
           label="Bed there"
-          value={draft.bed}
+          value={freeBeds.includes(draft.bed) ? draft.bed : ''}
+          options={freeBeds.map((free) => ({ value: free, label: free }))}
           onChange={(value) => setDraft({ ...draft, bed: value })}
-          maxLength={12}
         />
       </div>
+      {others.isError && <p role="alert">{wordsOf(others.error)}</p>}
       <p className="quiet">The fluid inside goes along, and its countdown.</p>
     </Card>
   );
