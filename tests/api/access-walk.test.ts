@@ -75,6 +75,7 @@ const WALK: Record<string, Rule> = {
     refused: forbidden,
   },
   'GET /api/wards/{ward}': { allowed: ON_KESTREL, refused: notFoundElsewhere },
+  'GET /api/wards/{ward}/settings': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/beds': { allowed: READERS, refused: notFoundElsewhere },
   'GET /api/wards/{ward}/others': { allowed: ['charge'], refused: notFoundElsewhere },
   'GET /api/wards/{ward}/alerts/cleared': { allowed: READERS, refused: notFoundElsewhere },

@@ -72,3 +72,30 @@ describe('the ward’s own words for a response', () => {
     expect((await policy()).version).toBe(version);
   });
 });
+
+describe('the history of the settings', () => {
+  it('says of every version who made it, when, and what it changed from and to', async () => {
+    const { version, settings } = await policy();
+    const to = settings.slowDrainMinutes + 1;
+    const changes = { slowDrainMinutes: to, 'cloudy.tell': 'The renal registrar' };
+    expect((await send(manager, 'kestrel', changed(version + 1, changes))).status).toBe(200);
+    const { body } = await manager.get('/api/wards/kestrel/settings?limit=1');
+    expect(body.versions).toMatchObject([{ version: version + 1, by: 'Name of manager' }]);
+    expect(new Set(body.versions[0].changes)).toEqual(
+      new Set([
+        { key: 'slowDrainMinutes', from: settings.slowDrainMinutes, to },
+        { key: 'cloudy.tell', from: null, to: 'The renal registrar' },
+      ]),
+    );
+  });
+
+  it('comes in pages, newest first, down to the second version', async () => {
+    const nurse = await hospital.signedIn('nurse');
+    const first = (await nurse.get('/api/wards/kestrel/settings?limit=2')).body;
+    const rest = (await nurse.get(`/api/wards/kestrel/settings?cursor=${first.nextCursor}`)).body;
+    const versions = [...first.versions, ...rest.versions].map(({ version }: { version: number }) => version);
+    const { version } = await policy();
+    expect(versions).toEqual(Array.from({ length: version - 1 }, (_, index) => version - index));
+    expect(rest.nextCursor).toBeNull();
+  });
+});

@@ -1,3 +1,4 @@
+import { SETTINGS } from '@slackwater/domain';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
 import { WARD } from './bedside-ward.ts';
@@ -32,6 +33,12 @@ it('shows every setting with its range, default and source, and keeps a change',
   await page.getByText('In force: version 2.').waitFor();
   await page.reload();
   expect(await residual.inputValue()).toBe('250');
+  const version = page.getByRole('article', { name: 'Version 2' });
+  await version.getByText(/Name of whitlock/).waitFor();
+  expect(await version.innerText()).toContain('What an ordinary complete drain leaves behind: from 200 to 250 mL');
+  for (const { meaning } of Object.values(SETTINGS)) {
+    expect(await page.getByLabel(meaning, { exact: true }).count(), meaning).toBe(1);
+  }
   expect(trouble).toEqual([]);
 });
 

@@ -40,6 +40,15 @@ export type WardView = {
   demonstration: { seededAt: EpochMs } | null;
 };
 
+/** What one version changed: the numbers or words of a setting before and after; null: the default words. */
+export type SettingsChange = { key: string; from: number | string | null; to: number | string | null };
+
+/** `GET /api/wards/:ward/settings`: every version after the first, newest first. */
+export type SettingsHistory = {
+  versions: readonly { version: number; at: EpochMs; by: string | null; changes: readonly SettingsChange[] }[];
+  nextCursor: string | null;
+};
+
 /** `GET /api/wards/:ward/beds` */
 export type BedsView = { beds: readonly { bed: string; patientId: string | null }[] };
 

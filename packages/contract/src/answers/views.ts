@@ -12,7 +12,7 @@ import {
   patientIdentity,
   type RoundsView,
 } from '../patients.ts';
-import type { BedsView, PatientsView } from '../wards.ts';
+import type { BedsView, PatientsView, SettingsHistory } from '../wards.ts';
 import { bedsideState } from './bedside.ts';
 import { at, atOrNull, balance, dwell, id, idOrNull } from './cavity.ts';
 import { order, revision } from './prescription.ts';
@@ -123,3 +123,19 @@ export const drainLearningView = z
     passedOver: z.array(z.strictObject({ dwellId: id, because: z.string() })),
   })
   .meta({ id: 'DrainLearning' }) as unknown as z.ZodType<DrainLearningView>;
+
+const settingValue = z.union([z.number(), z.string()]).nullable();
+
+export const settingsHistory: z.ZodType<SettingsHistory> = z
+  .strictObject({
+    versions: z.array(
+      z.strictObject({
+        version: z.int(),
+        at,
+        by: z.string().nullable(),
+        changes: z.array(z.strictObject({ key: z.string(), from: settingValue, to: settingValue })),
+      }),
+    ),
+    nextCursor: z.string().nullable(),
+  })
+  .readonly();

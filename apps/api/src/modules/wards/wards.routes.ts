@@ -4,16 +4,23 @@ import {
   newWard,
   type OtherWardsView,
   otherWardsView,
+  paging,
+  type SettingsHistory,
+  settingsHistory,
   type WardView,
   wardView,
 } from '@slackwater/contract';
 import { z } from 'zod';
 import { signedInBy } from '../../access/access.plugin.ts';
+import { readCursor, writeCursor } from '../cursor.ts';
 import type { Parts } from '../parts.ts';
 import { wardParams } from '../patients/patients.params.ts';
 import type { Router } from '../router.ts';
+import { versionsBefore } from './settings-history.repository.ts';
 import { bedsOf, otherWards, staffOf, wardOf } from './wards.repository.ts';
 import { makeWard } from './wards.usecases.ts';
+
+const versionPlace = z.strictObject({ version: z.int32() });
 
 export function wardRoutes(app: Router, parts: Parts) {
   const { access, pool, policies } = parts;
@@ -44,6 +51,27 @@ export function wardRoutes(app: Router, parts: Parts) {
         staff,
         demonstration: its.seededAt === null ? null : { seededAt: its.seededAt },
       };
+    },
+  );
+
+  app.get(
+    '/api/wards/:ward/settings',
+    {
+      schema: {
+        summary: "The versions of a ward's settings, newest first: who changed what, from what to what",
+        tags: ['wards'],
+        params: wardParams,
+        querystring: paging,
+        response: { 200: settingsHistory },
+      },
+    },
+    async (request): Promise<SettingsHistory> => {
+      const ward = access.openWard(signedInBy(request), request.params.ward, 'readBoard');
+      const { cursor, limit } = request.query;
+      const below = readCursor(cursor, versionPlace)?.version ?? null;
+      const versions = await versionsBefore(pool, ward, below, limit);
+      const last = versions.length === limit ? versions.at(-1) : undefined;
+      return { versions, nextCursor: last ? writeCursor({ version: last.version }) : null };
     },
   );
 

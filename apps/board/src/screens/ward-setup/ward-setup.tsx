@@ -3,6 +3,7 @@ import { useMay } from '../../api/use-session.ts';
 import { StreamNotices } from '../../components/stream-notices.tsx';
 import { TopLine } from '../../components/top-line/top-line.tsx';
 import { useBoard } from '../../live/use-ward.ts';
+import { History } from './history.tsx';
 import { Responses } from './responses.tsx';
 import { Settings } from './settings.tsx';
 import { WallDisplays } from './wall-displays.tsx';
@@ -22,6 +23,7 @@ export const WardSetup = ({ ward }: { ward: WardView }) => {
         {mayKeepWalls && <WallDisplays ward={ward} />}
         <Settings ward={ward} mayNot={maySet ? null : 'Only a manager changes the settings'} />
         <Responses ward={ward} mayNot={maySet ? null : 'Only a manager changes the responses'} />
+        <History ward={ward} />
       </main>
     </div>
   );
