@@ -48,8 +48,10 @@ export const postNoteOf = (
 ): { word: string; rest: string; away: 'off' | 'hold' } | null => {
   if (row.cavity.state === 'empty') return null;
   if (row.offWard) {
-    const back = row.offWard.backAbout === null ? '' : `, back about ${clock(row.offWard.backAbout)}`;
-    return { word: 'off the ward', rest: `${row.offWard.where}${back}`, away: 'off' };
+    const { where, backAbout } = row.offWard;
+    // The time first: where there is little room, the place is what is cut.
+    const rest = backAbout === null ? where : `back about ${clock(backAbout)}, ${where}`;
+    return { word: 'off the ward', rest, away: 'off' };
   }
   return row.hold ? { word: 'on hold', rest: 'drain only, then empty', away: 'hold' } : null;
 };

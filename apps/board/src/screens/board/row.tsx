@@ -137,10 +137,12 @@ const NoExchange = () => <b className={styles.noExchange}>No exchange</b>;
 /** The suspected peritonitis that is open, by what comes next; short, since it stands beside the name. */
 const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): string => `work-up: ${first ?? 'conclude'}`;
 
-/** A like name, a work-up, a long strength or a long name takes a second line even far below. */
+/** A like name, a work-up, an absence, a long strength or a long name takes a second line even far below. */
 const needsTwoLines = (row: BoardRow): boolean =>
   row.likeNameBeds.length > 0 ||
   row.workUp !== null ||
+  row.offWard !== null ||
+  row.hold !== null ||
   row.hasAdditives ||
   row.waitsForSecondPersonSince !== null ||
   (row.insideStrength?.length ?? 0) > 8 ||

@@ -5,11 +5,12 @@ import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import styles from './prescription.module.css';
 
-/** One prescribed exchange: strength as text, fill, dwell, what goes in, what is left to the bedside. */
+/** One prescribed exchange: strength as text, fill, dwell and how far it may move, what goes in, what is left to the bedside. */
 export const RevisionItem = ({ item, formulary }: { item: PrescriptionItem; formulary: readonly Solution[] }) => (
   <>
     <span className={styles.strength}>{solutionOf(formulary, item.solutionId)?.strength ?? item.solutionId}</span>{' '}
     {formatMl(item.fillMl)}, {dwellWords(item.dwell)}
+    {item.windowMinutes > 0 && <span className="quiet"> ± {item.windowMinutes} min</span>}
     {item.additives.length > 0 && (
       <>
         <br />
@@ -22,6 +23,5 @@ export const RevisionItem = ({ item, formulary }: { item: PrescriptionItem; form
         {item.condition}
       </>
     )}
-    {item.windowMinutes > 0 && <span className="quiet"> ± {item.windowMinutes} min</span>}
   </>
 );

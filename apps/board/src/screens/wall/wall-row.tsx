@@ -20,6 +20,7 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
   const clock = (at: EpochMs) => formatClock(at, zone);
   const isHigh = moment.alert?.rank === 'high';
   const unheld = isHigh && moment.standing === 'nobody';
+  const waits = row.waitsForSecondPersonSince !== null;
   const nurse = moment.nurse ? (names.get(moment.nurse) ?? familyName(row.nurse?.name ?? '')) : null;
   return (
     <li
@@ -36,15 +37,26 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
         <span className="sr">Bed </span>
         {row.bed}
       </span>
-      <span className={styles.initials}>{row.initials}</span>
+      <span className={styles.initials}>
+        {row.initials}
+        {row.hasAdditives && (
+          <span className={styles.added}>
+            <span aria-hidden="true">+</span>
+            <span className="sr">, something was added to the bag</span>
+          </span>
+        )}
+      </span>
       <span className={styles.numerals}>
         <Countdown row={row} />
       </span>
       <span className={styles.state}>
         <span className={styles.word}>{STATE_WORDS[moment.word]}</span>
-        {moment.at !== null && <span className={styles.clock}>{clock(moment.at)}</span>}
-        {row.hasAdditives && <span title="something was added to the bag">+</span>}
-        {row.waitsForSecondPersonSince !== null && <span>2nd person</span>}
+        {/* A row has two lines: an alert leaves only this place for who is waited for. */}
+        {waits && moment.alert ? (
+          <span className={styles.second}>2nd person</span>
+        ) : (
+          moment.at !== null && <span className={styles.clock}>{clock(moment.at)}</span>
+        )}
       </span>
       <span className={styles.ribbon}>
         <Ribbon row={row} origin={origin} label={ribbonLabel(row, moment, clock)} />
@@ -63,7 +75,10 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
             }
           />
         ) : (
-          <span className={styles.nurse}>{nurse}</span>
+          <span className={styles.nurse}>
+            {nurse}
+            {waits && <span className={styles.second}>2nd person</span>}
+          </span>
         )}
       </span>
     </li>
