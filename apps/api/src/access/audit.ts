@@ -41,15 +41,22 @@ export function openAudit(pool: Pool, siteId: string, now: () => number) {
     await pool.query({ ...NOTE, values: [siteId, randomUUID(), ...about] });
   }
 
+  const keyOf = (sessionId: string, { action, wardId, patientId }: Omit<AuditNote, 'accountId' | 'address'>) =>
+    [sessionId, action, wardId, patientId].join(' ');
+  const isLately = (key: string) => now() - (lately.get(key) ?? Number.NEGATIVE_INFINITY) < SAME_READ_MS;
+
   return {
     /** Each call is one row. */
     note,
 
+    /** Whether the same read was noted so lately that `noteRead` would add nothing. */
+    isReadNoted: (sessionId: string, read: Pick<AuditNote, 'action' | 'wardId' | 'patientId'>) =>
+      isLately(keyOf(sessionId, read)),
+
     /** A read: nothing is shown before it is noted; the same again within five minutes is the same look. */
     async noteRead(sessionId: string, read: AuditNote) {
-      const key = [sessionId, read.action, read.wardId, read.patientId].join(' ');
-      const before = lately.get(key);
-      if (before !== undefined && now() - before < SAME_READ_MS) return;
+      const key = keyOf(sessionId, read);
+      if (isLately(key)) return;
       await note(read);
       lately.delete(key);
       lately.set(key, now());

@@ -14,8 +14,13 @@ const optionsFor = (https: boolean): CookieSerializeOptions => ({
   secure: https,
 });
 
-export const readCookie = (request: FastifyRequest, https: boolean, name: Name): string | null =>
-  request.cookies[nameOf(https, name)] ?? null;
+type Cookies = Readonly<Record<string, string | undefined>>;
+
+export const cookieOf = (cookies: Cookies, https: boolean, name: Name): string | null =>
+  cookies[nameOf(https, name)] ?? null;
+
+export const readCookie = ({ cookies }: FastifyRequest, https: boolean, name: Name): string | null =>
+  cookieOf(cookies, https, name);
 
 export function setCookie(reply: FastifyReply, https: boolean, name: Name, value: string, expires: Date) {
   reply.setCookie(nameOf(https, name), value, { ...optionsFor(https), expires });

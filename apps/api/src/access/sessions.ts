@@ -48,23 +48,28 @@ export type Sessions = ReturnType<typeof openSessions>;
 
 /** The sessions of one hospital. `now` is any clock that only runs forward, ms: it ages what is remembered. */
 export function openSessions(pool: Pool, siteId: string, now: () => number) {
+  /** By token: it is kept nowhere but in this memory, and for seconds. */
   const remembered = new Map<string, { signedIn: SignedIn; until: number }>();
 
   async function ask(token: string): Promise<SignedIn | null> {
-    const hash = hashToken(token);
-    const { rows } = await pool.query<SessionRow>({ ...SESSION_BY_TOKEN, values: [siteId, hash] });
-    const key = hash.toString('hex');
-    remembered.delete(key);
+    const { rows } = await pool.query<SessionRow>({ ...SESSION_BY_TOKEN, values: [siteId, hashToken(token)] });
+    remembered.delete(token);
     if (!rows[0]) return null;
     const signedIn = fromRow(rows[0]);
     if (remembered.size >= MOST_REMEMBERED) remembered.delete(remembered.keys().next().value!);
-    remembered.set(key, { signedIn, until: now() + REMEMBERED_MS });
+    remembered.set(token, { signedIn, until: now() + REMEMBERED_MS });
     return signedIn;
+  }
+
+  /** Who is remembered without asking anybody; null says nothing of the session. */
+  function recalled(token: string): SignedIn | null {
+    const known = remembered.get(token);
+    return known && known.until > now() ? known.signedIn : null;
   }
 
   /** Another process ended sessions of this account, or changed what it may do. */
   function forget(accountId: string) {
-    for (const [key, { signedIn }] of remembered) if (signedIn.accountId === accountId) remembered.delete(key);
+    for (const [token, { signedIn }] of remembered) if (signedIn.accountId === accountId) remembered.delete(token);
   }
 
   return {
@@ -73,11 +78,10 @@ export function openSessions(pool: Pool, siteId: string, now: () => number) {
     /** Asks Postgres: for every change, and where the answer must be of this moment. */
     ask,
 
+    recalled,
+
     /** For reads: what was known within the last five seconds will do. */
-    async recall(token: string): Promise<SignedIn | null> {
-      const known = remembered.get(hashToken(token).toString('hex'));
-      return known && known.until > now() ? known.signedIn : ask(token);
-    },
+    recall: async (token: string): Promise<SignedIn | null> => recalled(token) ?? ask(token),
 
     /** Makes a session; its token is returned once and kept nowhere. */
     async start(account: { id: string; wallOnly: boolean }, from: { address: string; userAgent: string | null }) {

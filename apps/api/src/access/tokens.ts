@@ -1,7 +1,7 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { hash, randomBytes } from 'node:crypto';
 
 /** A secret of 256 bits, as text that a cookie or an address may hold. */
 export const newToken = (): string => randomBytes(32).toString('base64url');
 
 /** What is kept of a token: who reads the database cannot sign in with it. */
-export const hashToken = (token: string): Buffer => createHash('sha256').update(token).digest();
+export const hashToken = (token: string): Buffer => hash('sha256', token, 'buffer');

@@ -41,6 +41,8 @@ export type Live = {
   start(): Promise<void>;
   /** The whole board, at the position that this process knows to be the newest. */
   snapshot(wardId: string, projection: Projection): Promise<Snapshot>;
+  /** The same where nothing has to be read for it; else null. */
+  knownSnapshot(wardId: string, projection: Projection): Snapshot | null;
   /** What changed after a position, as JSON text. */
   since(wardId: string, projection: Projection, position: number): Promise<string>;
   /** Opens a stream: a beat at once, what was missed, then everything as it comes. @returns how to leave it. */
@@ -103,9 +105,11 @@ export function createLive(options: LiveOptions): Live {
   /** A board that nobody keeps fresh for us is read before it is shown. */
   async function fresh(wardId: string): Promise<Ward> {
     const ward = wardOf(wardId);
-    if (ward.board.position === null || !listener.isListening()) await publishNow(ward);
+    if (!isKeptFresh(ward)) await publishNow(ward);
     return ward;
   }
+
+  const isKeptFresh = ({ board }: Ward) => board.position !== null && listener.isListening();
 
   /** Brings a ward to a position at least; positions that arrive while it reads are taken together. */
   function publish(ward: Ward, position: number): void {
@@ -169,6 +173,10 @@ export function createLive(options: LiveOptions): Live {
     async start() {
       await listener.start();
       beats = setInterval(beatAll, BEAT_EVERY_MS);
+    },
+    knownSnapshot(wardId, projection) {
+      const ward = wards.get(wardId);
+      return ward !== undefined && isKeptFresh(ward) ? ward.snapshot(projection) : null;
     },
     snapshot: async (wardId, projection) => (await fresh(wardId)).snapshot(projection),
     since: async (wardId, projection, position) => (await (await fresh(wardId)).board.since(position, projection)).text,

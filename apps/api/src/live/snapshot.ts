@@ -11,6 +11,8 @@ export type Snapshot = {
   /** For `ETag` and `If-None-Match`. */
   etag: string;
   body(encoding: Encoding): Promise<Buffer>;
+  /** The body where it was made before. */
+  madeBody(encoding: Encoding): Buffer | null;
 };
 
 const compressGzip = promisify(gzip);
@@ -31,16 +33,21 @@ export function createSnapshots(board: WardBoard, build: string): (projection: P
 
 function snapshotOf(plain: Buffer, position: number, etag: string): Snapshot {
   const bodies = new Map<Encoding, Promise<Buffer>>([['identity', Promise.resolve(plain)]]);
+  const made = new Map<Encoding, Buffer>([['identity', plain]]);
   return {
     position,
     etag,
     body(encoding) {
       const known = bodies.get(encoding);
       if (known !== undefined) return known;
-      const body = compressed(plain, encoding);
+      const body = compressed(plain, encoding).then((bytes) => {
+        made.set(encoding, bytes);
+        return bytes;
+      });
       bodies.set(encoding, body);
       return body;
     },
+    madeBody: (encoding) => made.get(encoding) ?? null,
   };
 }
 

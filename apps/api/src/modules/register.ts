@@ -10,6 +10,7 @@ import { alertRoutes } from './alerts/alerts.routes.ts';
 import { auditRoutes } from './audit/audit.routes.ts';
 import { bedsideRoutes } from './bedside/bedside.routes.ts';
 import { boardRoutes } from './board/board.routes.ts';
+import { answerKnownBoards } from './board/known-boards.ts';
 import { entryRoutes } from './entries/entries.routes.ts';
 import { expectedDrainRoutes } from './expected-drain/expected-drain.routes.ts';
 import { healthRoutes } from './health/health.routes.ts';
@@ -33,7 +34,7 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   answerProblems(app);
   app.setSerializerCompiler(() => JSON.stringify);
   await app.register(cookie);
-  await ruleBrowsers(app, parts.https);
+  const rules = await ruleBrowsers(app, parts.https);
   await describeRoutes(app);
   guardRequests(app, parts.access, parts.https);
   app.addHook('onSend', async (request, reply) => {
@@ -60,5 +61,6 @@ export async function registerModules(app: FastifyInstance, parts: Parts) {
   hookRoutes(router, parts);
   auditRoutes(router, parts);
   importRoutes(router, parts);
+  answerKnownBoards(app, parts, rules);
   await serveBoard(app, parts.boardFolder);
 }

@@ -1,12 +1,11 @@
 import type { ServerResponse } from 'node:http';
-import { may } from '@slackwater/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Access } from '../../access/access.ts';
-import { rolesOn, type WardAccess } from '../../access/ward-access.ts';
+import type { WardAccess } from '../../access/ward-access.ts';
 import type { Projection } from '../../live/projection.ts';
 import type { Sink } from '../../live/streams.ts';
 import type { Parts } from '../parts.ts';
-import { LOOKING } from './board.usecases.ts';
+import { mayLook } from './board.usecases.ts';
 
 /** Opens a ward's stream of events on this answer, which from here on belongs to `live`. */
 export async function openStream(
@@ -74,7 +73,7 @@ const stillMay =
   ({ sessions }: Access, wardId: string, projection: Projection, token: string | null) =>
   async () => {
     const by = token === null ? null : await sessions.recall(token);
-    if (by === null || !rolesOn(by, wardId).some((role) => may(role, LOOKING[projection]))) return false;
+    if (by === null || !mayLook(by, wardId, projection)) return false;
     // Nobody presses anything on a wall: that it still looks is all there is to be seen of it.
     if (projection === 'wall') await sessions.touch(by);
     return true;
