@@ -13,11 +13,11 @@ const inUnit = (value: number, unit: Measure['unit']): string => {
 
 /** The table as GitHub shows it. */
 export function tableOf(measures: readonly Measure[]): string {
-  const lines = measures.map((measure) => {
-    const { what, value, unit, bar, quartiles, beside } = measure;
+  const lines = measures.map(({ what, value, unit, bar, quartiles, beside }) => {
     const spread = quartiles === null ? '' : `${inUnit(quartiles[0], unit)} to ${inUnit(quartiles[1], unit)}`;
-    const limit = `${bar.at === 'least' ? '≥' : '≤'} ${bar.value} ${unit}`;
-    return `| ${[what, inUnit(value, unit), limit, isMet(measure) ? 'met' : '**missed**', spread, beside].join(' | ')} |`;
+    const limit = bar === null ? '' : `${bar.at === 'least' ? '≥' : '≤'} ${bar.value} ${unit}`;
+    const word = bar === null ? '' : isMet(value, bar) ? 'met' : '**missed**';
+    return `| ${[what, inUnit(value, unit), limit, word, spread, beside].join(' | ')} |`;
   });
   return ['| measure | value | bar | | quartiles | beside |', '|---|---|---|---|---|---|', ...lines].join('\n');
 }

@@ -6,8 +6,9 @@ import pg from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
 import { type Arm, compare } from '../harness/arms.ts';
 import { pool } from '../harness/databases.ts';
-import type { Row } from '../harness/measure.ts';
+import type { Measure, Row } from '../harness/measure.ts';
 import { addPatient, SITE, seedWard, WARD } from '../harness/ward.ts';
+import { recordRowsOf } from './sheet-peer.ts';
 
 const PATIENTS = 100;
 const EXCHANGES = 100;
@@ -19,7 +20,10 @@ const PLAIN_TABLE = `
     appearance text, fill_start timestamptz, fill_end timestamptz, filled_ml integer, solution text, note text);
   GRANT INSERT, TRUNCATE ON plain_sheet TO slackwater_app`;
 
-/** A flow sheet of 10,000 exchanges, judged, folded and written into the record, beside COPY of its rows to a plain table. */
+/**
+ * A flow sheet of 10,000 exchanges, judged, folded and written into the record. Beside it COPY of the rows that it comes
+ * to into the record's own tables, and COPY of its bare lines into a table that nothing is asked of.
+ */
 export const sheet: Row = {
   name: 'import',
   async run({ databases, pace }) {
@@ -31,15 +35,20 @@ export const sheet: Row = {
     const { scenario } = await seedWard(db, 1);
     const policies = createPolicies();
     let sheets = 0;
-    const nextSheet = async () => {
+    /** So many more patients, who differ in nothing but their number. */
+    const morePatients = async () => {
       sheets += 1;
-      const numbers = Array.from({ length: PATIENTS }, (_, index) => `B${sheets}-${index}`);
-      for (const hospitalNumber of numbers) await addPatient(db, { ...scenario.patients[0]!, hospitalNumber });
-      return Buffer.from(sheetOf(numbers));
+      const patients = Array.from({ length: PATIENTS }, (_, index) => ({
+        ...scenario.patients[0]!,
+        hospitalNumber: `B${sheets}-${index}`,
+      }));
+      const ids: string[] = [];
+      for (const patient of patients) ids.push(await addPatient(db, patient));
+      return { ids, numbers: patients.map(({ hospitalNumber }) => hospitalNumber) };
     };
     const rows = PATIENTS * EXCHANGES;
-    const intoRecord: Arm = async () => {
-      const source = [await nextSheet()];
+    const importFor = async (numbers: readonly string[]) => {
+      const source = [Buffer.from(sheetOf(numbers))];
       const startedAt = performance.now();
       const result = await importSheet(db, policies, {
         siteId: SITE,
@@ -52,6 +61,7 @@ export const sheet: Row = {
       if ('refused' in result) throw new Error(JSON.stringify(result.refused).slice(0, 500));
       return (rows * 1000) / tookMs;
     };
+    const intoRecord: Arm = async () => importFor((await morePatients()).numbers);
     const text = Buffer.from(sheetOf(Array.from({ length: PATIENTS }, (_, index) => `C${index}`)));
     const intoTable: Arm = async (windowMs) => {
       const client = await db.connect();
@@ -68,16 +78,27 @@ export const sheet: Row = {
       return (copied * 1000) / tookMs;
     };
     try {
-      const { ratio, quartiles, a, b } = await compare(intoRecord, intoTable, pace);
-      return [
-        {
-          what: 'import ÷ COPY of the same rows',
+      const { ids, numbers } = await morePatients();
+      await importFor(numbers);
+      const recorded = await recordRowsOf(db, ids);
+      const intoRecordTables: Arm = async () => {
+        const { ids: newIds } = await morePatients();
+        return (rows * 1000) / (await recorded.copyFor(newIds));
+      };
+      const measureOf = async (beside: string, arm: Arm, bar: Measure['bar'] | null): Promise<Measure> => {
+        const { ratio, quartiles, a, b } = await compare(intoRecord, arm, pace);
+        return {
+          what: `import ÷ COPY ${beside}`,
           value: ratio,
           unit: '×',
-          bar: { at: 'least', value: 0.1 },
+          bar,
           quartiles,
-          beside: `${Math.round(a).toLocaleString('en')} rows/s; COPY ${Math.round(b).toLocaleString('en')} rows/s; ${rows.toLocaleString('en')} rows a sheet`,
-        },
+          beside: `${inThousands(a)} rows/s; COPY ${inThousands(b)} rows/s; ${inThousands(rows)} rows a sheet`,
+        };
+      };
+      return [
+        await measureOf("of what it comes to into the record's tables", intoRecordTables, { at: 'least', value: 0.1 }),
+        await measureOf('of the bare lines into a bare table', intoTable, null),
       ];
     } finally {
       await superuser.end();
@@ -86,6 +107,8 @@ export const sheet: Row = {
     }
   },
 };
+
+const inThousands = (count: number) => Math.round(count).toLocaleString('en');
 
 async function* inOrder(chunks: readonly Buffer[]) {
   yield* chunks;

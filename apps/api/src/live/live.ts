@@ -74,9 +74,10 @@ export function createLive(options: LiveOptions): Live {
     siteId,
     client: options.listeningClient,
     onPosition(wardId, position) {
-      options.onPosition();
       const ward = wards.get(wardId);
+      // first those who look on: what is due may have changed, but not by this very instant
       if (ward !== undefined && isBehind(ward, position, null)) publish(ward, position);
+      options.onPosition();
     },
     onCompare(positions, now) {
       clockOffsetMs = now - Date.now();

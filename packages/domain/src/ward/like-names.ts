@@ -9,13 +9,16 @@ const folded = (name: string): string =>
     .replace(/[^\p{L}]/gu, '')
     .toUpperCase();
 
-const isLike = (one: Named, other: Named): boolean => {
-  const family = folded(one.family);
-  const otherFamily = folded(other.family);
-  if (family === otherFamily) return true;
-  const isSameStart = family.slice(0, 3) === otherFamily.slice(0, 3);
-  return isSameStart && folded(one.given)[0] === folded(other.given)[0];
+/** What of a name is compared. */
+type Compared = { id: string; family: string; start: string; initial: string | undefined };
+
+const comparedOf = ({ id, family, given }: Named): Compared => {
+  const whole = folded(family);
+  return { id, family: whole, start: whole.slice(0, 3), initial: folded(given)[0] };
 };
+
+const isLike = (one: Compared, other: Compared): boolean =>
+  one.family === other.family || (one.start === other.start && one.initial === other.initial);
 
 /**
  * Patients whose names may be mistaken for each other: the same family name (accents, hyphens and case apart), or its
@@ -24,11 +27,11 @@ const isLike = (one: Named, other: Named): boolean => {
  */
 export function likeNames(patients: readonly Named[]): ReadonlyMap<string, readonly string[]> {
   const like = new Map<string, readonly string[]>();
-  for (const patient of patients) {
-    const others = patients
-      .filter((other) => other.id !== patient.id && isLike(patient, other))
-      .map((other) => other.id);
-    if (others.length > 0) like.set(patient.id, others);
+  // each name is folded once, not once beside every other
+  const all = patients.map(comparedOf);
+  for (const one of all) {
+    const others = all.filter((other) => other.id !== one.id && isLike(one, other)).map((other) => other.id);
+    if (others.length > 0) like.set(one.id, others);
   }
   return like;
 }

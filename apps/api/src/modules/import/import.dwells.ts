@@ -6,10 +6,30 @@ import { FOLDED_TABLES, type FoldedRow } from '../../record/rows/tables.ts';
 
 const COPY = `COPY dwell (${FOLDED_TABLES.dwell.join(', ')}) FROM STDIN`;
 
-/** Writes the dwells of a patient who has none yet; much faster than the statement that also replaces and removes. */
-export async function copyDwells(client: PoolClient, rows: readonly FoldedRow<'dwell'>[]): Promise<void> {
-  const lines = rows.map((row) => `${FOLDED_TABLES.dwell.map((column) => cell(row[column])).join('\t')}\n`);
-  await pipeline(Readable.from([lines.join('')]), client.query(copyFrom(COPY)));
+/** Characters that are gathered before they go to Postgres. */
+const BLOCK = 1_048_576;
+
+export type DwellCopy = ReturnType<typeof openDwellCopy>;
+
+/**
+ * Writes the dwells of patients who have none yet, those of many patients at once; much faster than the statement that
+ * also replaces and removes. What was added last is written by `flush`.
+ */
+export function openDwellCopy(client: PoolClient) {
+  let block = '';
+  async function flush(): Promise<void> {
+    if (block === '') return;
+    const full = block;
+    block = '';
+    await pipeline(Readable.from([full]), client.query(copyFrom(COPY)));
+  }
+  return {
+    async add(rows: readonly FoldedRow<'dwell'>[]): Promise<void> {
+      for (const row of rows) block += `${FOLDED_TABLES.dwell.map((column) => cell(row[column])).join('\t')}\n`;
+      if (block.length >= BLOCK) await flush();
+    },
+    flush,
+  };
 }
 
 /** As COPY's text format wants it; JSON has no raw tab or line break. */

@@ -16,7 +16,7 @@ import { FOLDED_TABLE_NAMES } from '../../record/rows/tables.ts';
 import { readHistory } from '../../record/standing.ts';
 import { MAKE_BEDSIDE } from '../../record/statements.sql.ts';
 import { bedsideRow } from '../../record/write.ts';
-import { copyDwells } from './import.dwells.ts';
+import type { DwellCopy } from './import.dwells.ts';
 import type { RowProblem } from './import.problems.ts';
 
 /** A staged row as it comes back from the database, of one patient after another, each in the order of time. */
@@ -35,6 +35,8 @@ export type Folding = {
   author: string | null;
   now: EpochMs;
   policyOf: (wardId: string) => WardPolicy;
+  /** Takes the dwells of patients who had none; whoever folds flushes it at the end. */
+  dwells: DwellCopy;
 };
 
 /** $1 site, $2 patient */
@@ -47,7 +49,7 @@ const TAKE = 'SELECT version FROM bedside WHERE site_id = $1 AND patient_id = $2
  */
 export async function foldPatient(
   client: PoolClient,
-  { siteId, author, now, policyOf }: Folding,
+  { siteId, author, now, policyOf, dwells }: Folding,
   rows: readonly FreshRow[],
 ): Promise<readonly RowProblem[]> {
   const { patientId } = rows[0]!;
@@ -63,8 +65,8 @@ export async function foldPatient(
     history.length === 0 ? undrainedInSheet(rows, added) : undrainedFills(patientId, entries, policy, rows);
   if (problems.length > 0) return problems;
 
-  const { state, dwells } = fold(patientId, entries, policy);
-  const folded = allRows({ siteId, patientId, policy }, entries, dwells);
+  const { state, dwells: found } = fold(patientId, entries, policy);
+  const folded = allRows({ siteId, patientId, policy }, entries, found);
   const isNew = version === 0;
   const nextChangeAt = lookAgainAt(state, now, policy);
   const bedside = { patientId, seen: version, version: version + rows.length, state, nextChangeAt };
@@ -77,7 +79,7 @@ export async function foldPatient(
       ...FOLDED_TABLE_NAMES.map((table) => JSON.stringify(isNew && table === 'dwell' ? [] : folded[table])),
     ],
   });
-  if (isNew) await copyDwells(client, folded.dwell);
+  if (isNew) await dwells.add(folded.dwell);
   return [];
 }
 

@@ -103,11 +103,18 @@ export const hasControl = (text: string): boolean => /[\u0000-\u001f\u007f]/.tes
 
 function readInstant(text: string, column: Column, latest: EpochMs, problem: Told): EpochMs | null {
   if (text === '') return null;
-  const allowed = `ISO 8601 with offset, such as 2026-11-25T08:10+00:00, from ${iso(EARLIEST)} to ${iso(latest)}`;
   const at = INSTANT.test(text) ? parsed(text) : null;
-  if (at === null) return problem(column, allowed, 'is not a date and time with its offset');
-  if (at > latest) return problem(column, allowed, 'lies in the future');
-  return at < EARLIEST ? problem(column, allowed, 'lies too far back') : at;
+  const wrong = whatIsWrong(at, latest);
+  if (wrong === null) return at;
+  // put into words only where it is wrong: four times a row it would cost more than reading the row
+  const allowed = `ISO 8601 with offset, such as 2026-11-25T08:10+00:00, from ${iso(EARLIEST)} to ${iso(latest)}`;
+  return problem(column, allowed, wrong);
+}
+
+function whatIsWrong(at: EpochMs | null, latest: EpochMs): string | null {
+  if (at === null) return 'is not a date and time with its offset';
+  if (at > latest) return 'lies in the future';
+  return at < EARLIEST ? 'lies too far back' : null;
 }
 
 const iso = (at: EpochMs): string => `${new Date(at).toISOString().slice(0, 16)}Z`;

@@ -3,6 +3,7 @@ import type { EpochMs } from '@slackwater/domain';
 import type { Pool, PoolClient } from 'pg';
 import { epochMs, NOW_MS } from '../../record/instants.ts';
 import type { Policies, PolicyVersions } from '../../record/policies.ts';
+import { openDwellCopy } from './import.dwells.ts';
 import { type Folding, type FreshRow, foldPatient } from './import.fold.ts';
 import { judgeStaged } from './import.judge.ts';
 import { addPeople, type PersonProblem, readPeople } from './import.people.ts';
@@ -81,7 +82,13 @@ async function importIn(client: PoolClient, policies: Policies, sheet: ImportShe
   const bad = together(staged.bad, judged);
   if (bad.count > 0) return refused(staged.rows, { bad });
 
-  const folding: Folding = { siteId, author, now: wards.now, policyOf: (wardId) => wards.policies.get(wardId)! };
+  const folding: Folding = {
+    siteId,
+    author,
+    now: wards.now,
+    policyOf: (wardId) => wards.policies.get(wardId)!,
+    dwells: openDwellCopy(client),
+  };
   const { rowCount: already } = await client.query(FORGET_KNOWN, [siteId, importId]);
   const folded = await foldAll(client, folding, importId, staged.rows - (already ?? 0), sheet.onProgress);
   if (folded.bad.count > 0) return refused(staged.rows, { bad: folded.bad });
@@ -184,5 +191,6 @@ async function foldAll(
     patients += 1;
     onProgress?.({ doing: 'folding', done: rows, of });
   }
+  await folding.dwells.flush();
   return { rows, patients, wardIds, bad: bad.found };
 }
