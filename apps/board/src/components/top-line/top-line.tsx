@@ -70,8 +70,17 @@ const ChosenCalls = ({ ward, live }: { ward: WardView; live: WardNow<BoardRow> }
   );
 };
 
-const weekday = (at: number, zone: string): string =>
-  new Intl.DateTimeFormat('en-GB', { weekday: 'short', timeZone: zone }).format(at);
+const weekdays = new Map<string, Intl.DateTimeFormat>();
+
+/** A formatter is kept for its zone: making one each minute cost more than the rest of the top line. */
+const weekday = (at: number, zone: string): string => {
+  let format = weekdays.get(zone);
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat('en-GB', { weekday: 'short', timeZone: zone });
+    weekdays.set(zone, format);
+  }
+  return format.format(at);
+};
 
 const WardClock = ({ zone }: { zone: string }) => {
   const now = useMinute();

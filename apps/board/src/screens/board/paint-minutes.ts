@@ -14,11 +14,18 @@ const partsOf = (minutes: number | null): readonly string[] => {
 export const paintMinutes = (element: HTMLElement, minutes: number | null): void => {
   const parts = partsOf(minutes);
   if (element.childElementCount !== parts.length) {
-    element.replaceChildren(...parts.map((_, index) => document.createElement(index % 2 === 0 ? 'b' : 'i')));
+    element.replaceChildren(...parts.map((text, index) => made(index % 2 === 0 ? 'b' : 'i', text)));
     element.toggleAttribute('data-hours', parts.length === 4);
   }
   for (const [index, text] of parts.entries()) {
-    const part = element.children[index];
-    if (part && part.textContent !== text) part.textContent = text;
+    // the text itself is changed, not put in anew: no style is then asked for
+    const part = element.children[index]?.firstChild;
+    if (part && part.nodeValue !== text) part.nodeValue = text;
   }
+};
+
+const made = (tag: 'b' | 'i', text: string): HTMLElement => {
+  const part = document.createElement(tag);
+  part.append(text);
+  return part;
 };
