@@ -40,6 +40,33 @@ describe('a board that somebody else’s entry changes', () => {
     expect(trouble).toEqual([]);
   });
 
+  it('counts right within a moment of waking, though the device’s clock stood still while it slept', async () => {
+    await page.addInitScript(() => {
+      const now = performance.now.bind(performance);
+      let stoodStillMs = 0;
+      performance.now = () => now() - stoodStillMs;
+      Object.assign(window, {
+        sleep: (ms: number) => {
+          stoodStillMs += ms;
+        },
+      });
+    });
+    await signInAs(page, ward.origin, 'adair');
+    await live();
+    const minutes = async () => {
+      const [hours = 0, rest = 0] = ((await row().getByRole('timer').innerText()).match(/\d+/g) ?? []).map(Number);
+      return hours * 60 + rest;
+    };
+    await eventually(minutes).toBeGreaterThan(120);
+    const before = await minutes();
+    // Whatever the stream says next comes too late: what is asked on waking must do.
+    await page.route('**/stream', (route) => route.abort());
+    await page.evaluate('window.sleep(2 * 3_600_000)');
+    // Two hours behind, it would count on from two hours more.
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await eventually(async () => Math.abs((await minutes()) - before)).toBeLessThanOrEqual(1);
+  });
+
   it('loses a patient who is discharged, and gains one who is admitted', async () => {
     await signInAs(page, ward.origin, 'adair');
     await live();

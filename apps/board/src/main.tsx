@@ -10,6 +10,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { createBrowserRouter } from 'react-router';
 import { RouterProvider } from 'react-router/dom';
+import { measureOnWake } from './api/measure-on-wake.ts';
 import { queryClient } from './api/query-client.ts';
 import { reached } from './api/reach.ts';
 import { applyStillness } from './components/top-line/use-stillness.ts';
@@ -22,6 +23,7 @@ if (!('Temporal' in globalThis)) await import('temporal-polyfill/global');
 applyStillness();
 window.addEventListener('offline', reached.lost);
 keepShell();
+measureOnWake();
 
 const root = document.getElementById('root');
 if (!root) throw new Error('index.html has no element with the id "root"');

@@ -2,6 +2,8 @@ import type { EpochMs } from '@slackwater/domain';
 
 /** A better sample than the one in use may be no older than this; crystals drift by seconds a day. */
 const FORGET_AFTER_MS = 10 * 60_000;
+/** What is less is how exactly a clock can be read over a network. */
+const STEP_MS = 500;
 
 type Sample = { offsetMs: number; roundTripMs: number; takenAt: number };
 
@@ -14,6 +16,14 @@ type Sample = { offsetMs: number; roundTripMs: number; takenAt: number };
  */
 export const createServerClock = (monotonic: () => number, wall: () => EpochMs) => {
   let best: Sample | null = null;
+  const listeners = new Set<() => void>();
+
+  /** A step of the clock, not its drift, is told: after a sleep whatever counts from it must count again. */
+  const take = (sample: Sample): void => {
+    const before = now();
+    best = sample;
+    if (Math.abs(now() - before) >= STEP_MS) for (const listener of listeners) listener();
+  };
 
   /** The ward's time now, epoch ms. */
   const now = (): EpochMs => (best ? Math.round(monotonic() + best.offsetMs) : wall());
@@ -27,13 +37,13 @@ export const createServerClock = (monotonic: () => number, wall: () => EpochMs) 
     };
     const contradicts = best !== null && (best.offsetMs < serverAt - receivedAt || best.offsetMs > serverAt - sentAt);
     const tooOld = best !== null && receivedAt - best.takenAt > FORGET_AFTER_MS;
-    if (best === null || contradicts || tooOld || sample.roundTripMs <= best.roundTripMs) best = sample;
+    if (best === null || contradicts || tooOld || sample.roundTripMs <= best.roundTripMs) take(sample);
   };
 
   /** A message of the stream: it was sent before it came, so the ward's time is at least this. */
   const atLeast = (serverAt: EpochMs): void => {
     if (now() < serverAt) {
-      best = { offsetMs: serverAt - monotonic(), roundTripMs: Number.POSITIVE_INFINITY, takenAt: monotonic() };
+      take({ offsetMs: serverAt - monotonic(), roundTripMs: Number.POSITIVE_INFINITY, takenAt: monotonic() });
     }
   };
 
@@ -44,7 +54,18 @@ export const createServerClock = (monotonic: () => number, wall: () => EpochMs) 
     best = { offsetMs, roundTripMs: Number.POSITIVE_INFINITY, takenAt: monotonic() };
   };
 
-  return { now, observe, atLeast, assume, isSet: () => best !== null };
+  return {
+    now,
+    observe,
+    atLeast,
+    assume,
+    isSet: () => best !== null,
+    /** Calls back whenever the clock steps. @returns what ends that */
+    onStep: (listener: () => void): (() => void) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
 };
 
 export const serverClock = createServerClock(

@@ -6,7 +6,7 @@ import { serverClock } from '../api/clock.ts';
  * A clock that steps with the ward's time and not between: every subscriber wakes together, at the turn of the minute
  * or second, and nothing runs while nobody listens.
  */
-export const createTicker = (everyMs: number, now: () => EpochMs) => {
+export const createTicker = (everyMs: number, { now, onStep }: Pick<typeof serverClock, 'now' | 'onStep'>) => {
   const step = () => Math.floor(now() / everyMs) * everyMs;
   const listeners = new Set<() => void>();
   let current = step();
@@ -20,8 +20,10 @@ export const createTicker = (everyMs: number, now: () => EpochMs) => {
   };
   const wake = () => {
     read();
+    clearTimeout(timer);
     timer = setTimeout(wake, everyMs - (now() % everyMs));
   };
+  let endSteps: (() => void) | undefined;
   // A tablet that slept wakes with a timer that is late by as long as it slept.
   const seen = () => {
     if (document.visibilityState === 'visible') read();
@@ -33,6 +35,7 @@ export const createTicker = (everyMs: number, now: () => EpochMs) => {
         current = step();
         timer = setTimeout(wake, everyMs - (now() % everyMs));
         document.addEventListener('visibilitychange', seen);
+        endSteps = onStep(wake);
       }
       listeners.add(listener);
       return () => {
@@ -40,14 +43,15 @@ export const createTicker = (everyMs: number, now: () => EpochMs) => {
         if (listeners.size > 0) return;
         clearTimeout(timer);
         document.removeEventListener('visibilitychange', seen);
+        endSteps?.();
       };
     },
     current: (): EpochMs => (listeners.size === 0 ? step() : current),
   };
 };
 
-export const minutes = createTicker(60_000, serverClock.now);
-const seconds = createTicker(1000, serverClock.now);
+export const minutes = createTicker(60_000, serverClock);
+const seconds = createTicker(1000, serverClock);
 
 /** The ward's time at the last full minute; renders again at the next. */
 export const useMinute = (): EpochMs => useSyncExternalStore(minutes.subscribe, minutes.current);
