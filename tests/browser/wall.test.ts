@@ -144,7 +144,7 @@ it('is made in the ward’s settings, opened by its code, says when it ends, and
 
   await page.reload();
   await section.getByRole('listitem').filter({ hasText: 'Corridor' }).getByText('looks now').waitFor();
-  await section.getByRole('button', { name: 'End Corridor by the store' }).click();
+  await section.getByRole('button', { name: 'End it now: Corridor by the store' }).click();
   await section.getByText(/ended .+; made by/).waitFor();
   await screen.getByRole('heading', { name: 'Every exchange, on time' }).waitFor();
   expect(await screen.locator('li[data-bed]').count()).toBe(0);
@@ -165,8 +165,8 @@ it('loads itself anew when the server runs another build', async () => {
     await route.fulfill({ contentType: 'text/event-stream', body: `event: beat\ndata: ${JSON.stringify(told)}\n\n` });
   });
   let loads = 0;
-  screen.on('load', () => {
-    loads += 1;
+  screen.on('request', (request) => {
+    if (request.isNavigationRequest()) loads += 1;
   });
   await screen.goto(ward.origin + wall);
   await eventually(() => loads).toBe(2);

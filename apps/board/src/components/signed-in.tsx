@@ -4,7 +4,7 @@ import { Outlet, useLocation, useNavigate } from 'react-router';
 import { isSignedOut } from '../api/problems.ts';
 import { sessionQuery } from '../api/queries.ts';
 import { paths } from '../paths.ts';
-import { afterBoard } from './after-board.ts';
+import { afterBoard, loadBeside } from './after-board.ts';
 import { PasswordAgain } from './password-again.tsx';
 
 /** Opens what waits on this device and keeps what the screens show; the first board does not wait for it. */
@@ -12,7 +12,8 @@ const beginWork = (accountId: string) => {
   let stop = () => {};
   const ended = new AbortController();
   const atBed = window.location.pathname.startsWith('/patients/');
-  const load = () => Promise.all([import('../outbox/this-device.ts'), import('../outbox/kept-views.ts')]);
+  const load = () =>
+    loadBeside(() => Promise.all([import('../outbox/this-device.ts'), import('../outbox/kept-views.ts')]));
   void (atBed ? load() : afterBoard().then(load)).then(([{ beginOutbox }, { keepViews }]) => {
     if (ended.signal.aborted) return;
     stop = keepViews();

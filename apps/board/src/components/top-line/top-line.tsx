@@ -8,7 +8,7 @@ import type { WardNow } from '../../live/ward-live.ts';
 import { paths } from '../../paths.ts';
 import { cx } from '../../ui/class-names.ts';
 import { Logo } from '../../ui/logo.tsx';
-import { afterBoard } from '../after-board.ts';
+import { afterBoard, loadBeside } from '../after-board.ts';
 import { useDeviceCalls } from '../calls/device-calls.ts';
 import { StreamState } from '../stream-state.tsx';
 import { PersonMenu } from './person-menu.tsx';
@@ -21,7 +21,7 @@ type TopLineProps = {
 };
 
 // What waits is said a moment after the board, which does not carry it.
-const Waiting = lazy(() => afterBoard().then(() => import('../waiting/waiting.tsx')));
+const Waiting = lazy(() => afterBoard().then(() => loadBeside(() => import('../waiting/waiting.tsx'))));
 
 /** Where one is, how fresh it is, what time it is, who one is. */
 export const TopLine = ({ ward, live, here }: TopLineProps) => (
@@ -57,7 +57,7 @@ export const TopLine = ({ ward, live, here }: TopLineProps) => (
   </header>
 );
 
-const Calls = lazy(async () => ({ default: (await import('../calls/calls.tsx')).Calls }));
+const Calls = lazy(async () => ({ default: (await loadBeside(() => import('../calls/calls.tsx'))).Calls }));
 
 /** Most devices call nobody, and load nothing for it. */
 const ChosenCalls = ({ ward, live }: { ward: WardView; live: WardNow<BoardRow> }) => {

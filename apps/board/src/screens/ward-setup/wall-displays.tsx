@@ -33,7 +33,7 @@ export const WallDisplays = ({ ward }: { ward: WardView }) => {
             </span>
             {display.revokedAt === null && (
               <Button
-                aria-label={`End ${display.name}`}
+                aria-label={`End it now: ${display.name}`}
                 disabledBecause={revoke.isPending ? 'Sending' : null}
                 onPress={() => revoke.mutate(display.id)}
               >
