@@ -4,13 +4,13 @@ import { HOUR_MS, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { clashForecast, type Proposal } from '@slackwater/domain/ward/clash-forecast';
 import { formatClock, formatMinutes } from '@slackwater/domain/words/numbers';
 import { useMutation } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Link } from 'react-router';
 import { draft, sendEntries } from '../../../api/entries.ts';
 import { wordsOf } from '../../../api/problems.ts';
 import { useMay } from '../../../api/use-session.ts';
 import { familyName } from '../../../components/names.ts';
-import { useMinute } from '../../../live/now.ts';
+import { useEachMinute } from '../../../live/now.ts';
 import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
 import { Dialog } from '../../../ui/dialog.tsx';
@@ -18,12 +18,18 @@ import warm from './warm-bags.module.css';
 import styles from './who-can-move.module.css';
 
 const AHEAD_MS = 11 * HOUR_MS;
+/** Nobody moves a drain of the next minutes, so it is worked out for as long, not for each. */
+const STEP_MS = 5 * MINUTE_MS;
 
 /** Who could go first or later where one nurse's drains collide; nothing is moved but by an order. */
 const WhoCanMove = ({ rows, ward }: { rows: readonly BoardRow[]; ward: WardView }) => {
-  const now = useMinute();
+  const from = useEachMinute((now) => Math.ceil(now / STEP_MS) * STEP_MS);
   const [open, setOpen] = useState(false);
-  const { collisions, proposals } = clashForecast(rows, now, now + AHEAD_MS, ward.policy.settings.drainsAtOnce);
+  const { drainsAtOnce } = ward.policy.settings;
+  const { collisions, proposals } = useMemo(
+    () => clashForecast(rows, from, from + AHEAD_MS, drainsAtOnce),
+    [rows, from, drainsAtOnce],
+  );
   const [first] = proposals;
   if (!open && !first) return null;
   return (

@@ -4,6 +4,7 @@ import { MINUTE_MS } from '@slackwater/domain/time/instant';
 import type { Clash } from '@slackwater/domain/ward/workload';
 import { formatClock } from '@slackwater/domain/words/numbers';
 import { lazy, Suspense } from 'react';
+import { loadBeside } from '../../../components/after-board.ts';
 import { RANK_WORDS } from '../../../components/alert-flag/alert-flag.tsx';
 import { familyName } from '../../../components/names.ts';
 import { useMinute } from '../../../live/now.ts';
@@ -12,7 +13,7 @@ import { WarmBags } from './warm-bags.tsx';
 import styles from './work-words.module.css';
 
 // Most wards set no windows, and load nothing for them.
-const WhoCanMove = lazy(() => import('./who-can-move.tsx'));
+const WhoCanMove = lazy(() => loadBeside(() => import('./who-can-move.tsx')));
 
 type WorkWordsProps = {
   rows: readonly BoardRow[];
