@@ -58,7 +58,8 @@ const chooseBag = (strength: string, ml: string) =>
 describe('a normal exchange', () => {
   it('runs from the row to the bag’s fate, and the board in another browser follows without a reload', async () => {
     const id = await patient();
-    const board = await ward.context.newPage();
+    const other = await ward.context.browser()!.newContext({ serviceWorkers: 'block' });
+    const board = await other.newPage();
     await signInAs(board, ward.origin, 'lindahl');
     const row = board.locator(`li[data-bed="${bed}"]`);
     await row.waitFor();
@@ -80,7 +81,7 @@ describe('a normal exchange', () => {
     await touchPool(page, 'Closed');
     await button(/^Finish and sign as Lindahl/).click();
     await page.waitForURL(`${ward.origin}/ward/${WARD}`);
-    await board.close();
+    await other.close();
 
     const { state } = await bedsideOf(ward, id);
     expect(state.visit).toBeNull();

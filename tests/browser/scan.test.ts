@@ -153,6 +153,8 @@ describe('a scan at the bedside', () => {
     await open(id);
     await type(label(MIDDLE));
     await button(/go to connect/).waitFor();
+    // Who else is on the ward is known from its board.
+    await page.getByText('Live', { exact: true }).first().waitFor();
     await type(other.hospitalNumber);
     const stop = alert().filter({ hasText: 'This is another patient' });
     await stop.waitFor();

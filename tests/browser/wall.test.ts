@@ -158,6 +158,8 @@ it('loads itself anew when the server runs another build', async () => {
   const screen = await device.newPage();
   await signInAs(screen, ward.origin, 'kestrel-wall', wall);
   const { epoch, position } = await (await screen.request.get(`${ward.origin}/api/wards/${WARD}/wall`)).json();
+  // the page that signed in would hear the first of these
+  await screen.goto('about:blank');
   let beats = 0;
   await screen.route('**/stream', async (route) => {
     const build = beats++ === 0 ? 'one' : 'another';
