@@ -256,9 +256,18 @@ describe('two devices at one bed', () => {
   it('what the record refuses is kept on the server; its author decides, or the charge nurse under both names', async () => {
     const [mine, wards] = [await patient(), await patient()];
     const page = await openBedside(mine);
-    const other = await openBedside(wards);
+    // Another tab of the same sign-in.
+    const other = await tablet.context.newPage();
+    await other.goto(`${ward.origin}/patients/${wards}/bedside`);
+    for (const one of [page, other])
+      await button(one, /^2\.5 %, ?2,000 ?mL$/)
+        .first()
+        .waitFor();
     await tablet.context.setOffline(true);
-    for (const one of [page, other]) await prepare(one);
+    for (const one of [page, other]) {
+      await one.bringToFront();
+      await prepare(one);
+    }
     await other.getByText(/Go on\. \d entries wait/).waitFor();
     for (const id of [mine, wards]) await carryTo(ward, id, 'closed', { as: 'okoro' });
     await tablet.context.setOffline(false);
