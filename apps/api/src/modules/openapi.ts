@@ -41,5 +41,24 @@ export async function describeRoutes(app: FastifyInstance) {
   });
 }
 
+type Described = { paths?: object; components?: { schemas?: Record<string, object> } };
+
+/** Every schema is registered twice, as it is sent and as it is answered; what no route speaks of is left out. */
+function withoutUnused(document: Described): Described {
+  const schemas = document.components?.schemas ?? {};
+  const used = new Set<string>();
+  const follow = (part: object | undefined): void => {
+    for (const [, name = ''] of JSON.stringify(part ?? {}).matchAll(/"#\/components\/schemas\/([^"]+)"/g)) {
+      if (used.has(name)) continue;
+      used.add(name);
+      follow(schemas[name]);
+    }
+  };
+  follow(document.paths);
+  const kept = Object.fromEntries(Object.entries(schemas).filter(([name]) => used.has(name)));
+  return { ...document, components: { ...document.components, schemas: kept } };
+}
+
 /** The API's description as it stands in `shared/openapi.json`. Call after `app.ready()`. */
-export const openApiText = (app: FastifyInstance): string => `${JSON.stringify(app.swagger(), null, 2)}\n`;
+export const openApiText = (app: FastifyInstance): string =>
+  `${JSON.stringify(withoutUnused(app.swagger() as Described), null, 2)}\n`;
