@@ -1,5 +1,6 @@
 // What the alert centre reads beside the board, over the real API.
 import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { hookReceiver, hookTo, KEY, THIS_MACHINE } from './hook-receiver.ts';
 import { type Browser, draft, type Hospital, identity, openHospital, send } from './hospital.ts';
@@ -37,18 +38,9 @@ beforeAll(async () => {
       windowMinutes: 30,
       condition: null,
     } as const;
-    const limits = {
-      mostInsideMl: null,
-      weightTargetKg: null,
-      weightTargetCavity: null,
-      systolicLowMmHg: null,
-      systolicHighMmHg: null,
-      overRemovalMl: null,
-      overRemovalHours: null,
-    };
     const prescribed = draft(
       'prescribed',
-      { items: [item], limits, acute: false, note: null, reviewBy: null },
+      { items: [item], limits: NO_LIMITS, acute: false, note: null, reviewBy: null },
       { patientId: patient.id },
     );
     const answer = await send(physician, 'kestrel', prescribed);

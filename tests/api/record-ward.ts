@@ -8,6 +8,7 @@ import {
   type Role,
   STANDARD_FORMULARY,
 } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import pg from 'pg';
 import type { Actor, Appended, AppendResult } from '../../apps/api/src/record/batch.ts';
 import type { AppendFailure } from '../../apps/api/src/record/failures.ts';
@@ -166,15 +167,7 @@ export const prescribed = (patientId: string, happenedAt: EpochMs, dwellMinutes 
         windowMinutes: 30,
         condition: null,
       })),
-      limits: {
-        mostInsideMl: null,
-        weightTargetKg: null,
-        weightTargetCavity: null,
-        systolicLowMmHg: null,
-        systolicHighMmHg: null,
-        overRemovalMl: null,
-        overRemovalHours: null,
-      },
+      limits: NO_LIMITS,
       acute: false,
       note: null,
       reviewBy: null,

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Additive, Draft, EntryKind, Payloads } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, openHospital, PASSWORD, send } from './hospital.ts';
@@ -16,15 +17,6 @@ const VANCOMYCIN: Additive = {
 };
 const BAG = { solutionId: 'glucose-2.27', labelledMl: 2000, expiresOn: null, lot: null, read: 'typed' } as const;
 const LOOKED = ['patient', 'bag', 'additive', 'amount'] as const;
-const NO_LIMITS = {
-  mostInsideMl: null,
-  weightTargetKg: null,
-  weightTargetCavity: null,
-  systolicLowMmHg: null,
-  systolicHighMmHg: null,
-  overRemovalMl: null,
-  overRemovalHours: null,
-};
 
 let hospital: Hospital;
 let nurse: Browser;

@@ -12,6 +12,7 @@ import {
   type Role,
   STANDARD_FORMULARY,
 } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 
 export const PASSWORD = 'a password for tests';
 export const WARD = 'kestrel';
@@ -102,15 +103,7 @@ export async function openBedsideWard(databaseUrl: string, boardFolder: string) 
     const admission = draft('admitted', { bed, inside, dialysis: 'chronic' }, { patientId: id, happenedAt });
     await charge.post('/api/patients', { identity, wardId: WARD, deviceAt: Date.now(), admission });
     if (items) {
-      const limits = {
-        mostInsideMl,
-        weightTargetKg: null,
-        weightTargetCavity: null,
-        systolicLowMmHg: null,
-        systolicHighMmHg: null,
-        overRemovalMl: null,
-        overRemovalHours: null,
-      };
+      const limits = { ...NO_LIMITS, mostInsideMl };
       const payload = { items, limits, acute: false, note: null, reviewBy: null };
       await (await as('solberg')).record(
         draft('prescribed', payload, { patientId: id, happenedAt: happenedAt + MINUTE_MS }),

@@ -3,6 +3,7 @@ import { diary } from '@slackwater/api/demo/diary';
 import { writeStory } from '@slackwater/api/demo/write-story';
 import { openWard } from '@slackwater/api/record/open-ward';
 import { type Entry, fold, HOUR_MS, MINUTE_MS, nextChangeAt } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import { type BenchDatabases, pool } from '../harness/databases.ts';
 import type { Measure, Row } from '../harness/measure.ts';
 import { quantile, quartiles } from '../harness/quantiles.ts';
@@ -126,15 +127,7 @@ function dwelling(patientId: string, bed: string, fillEndedAt: number, by: { cha
       windowMinutes: 30,
       condition: null,
     })),
-    limits: {
-      mostInsideMl: null,
-      weightTargetKg: null,
-      weightTargetCavity: null,
-      systolicLowMmHg: null,
-      systolicHighMmHg: null,
-      overRemovalMl: null,
-      overRemovalHours: null,
-    },
+    limits: NO_LIMITS,
     acute: false,
     note: null,
     reviewBy: null,

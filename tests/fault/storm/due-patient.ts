@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { MINUTE_MS } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import { draft, identity } from '../../api/hospital.ts';
 import { type Signed, signedRequest } from '../recorder.ts';
 
@@ -26,18 +27,9 @@ export async function admitNearlyOverdue(url: string, charge: Signed, physician:
     windowMinutes: 0,
     condition: null,
   } as const;
-  const limits = {
-    mostInsideMl: null,
-    weightTargetKg: null,
-    weightTargetCavity: null,
-    systolicLowMmHg: null,
-    systolicHighMmHg: null,
-    overRemovalMl: null,
-    overRemovalHours: null,
-  };
   const prescribed = draft(
     'prescribed',
-    { items: [item], limits, acute: false, note: null, reviewBy: null },
+    { items: [item], limits: NO_LIMITS, acute: false, note: null, reviewBy: null },
     { patientId },
   );
   await signedRequest(url, '/api/entries', physician, {

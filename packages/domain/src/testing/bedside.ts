@@ -15,6 +15,7 @@ import { NO_SUPPLIES } from '../solution/supplies.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { DEFAULT_SETTINGS } from '../ward/settings.ts';
+import { NO_LIMITS } from './no-limits.ts';
 
 /** Builders for tests: the least that a case needs, everything else as on an ordinary ward. */
 export const policyIn = (zone: string, settings: Partial<WardPolicy['settings']> = {}): WardPolicy => ({
@@ -54,15 +55,7 @@ export const revisionOf = (
   id: 'revision',
   number: 1,
   items,
-  limits: {
-    mostInsideMl: null,
-    weightTargetKg: null,
-    weightTargetCavity: null,
-    systolicLowMmHg: null,
-    systolicHighMmHg: null,
-    overRemovalMl: null,
-    overRemovalHours: null,
-  },
+  limits: NO_LIMITS,
   acute: false,
   note: null,
   reviewBy: null,

@@ -5,6 +5,7 @@ import { isStep } from '../exchange/steps.ts';
 import type { Draft, Entry, EntryKind, Payloads } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { LONDON } from './bedside.ts';
+import { NO_LIMITS } from './no-limits.ts';
 
 export const PATIENT = 'patient';
 export const START_AT = Date.parse('2026-11-25T08:00:00Z');
@@ -80,16 +81,7 @@ export class Course {
             condition: null,
           },
         ],
-        limits: {
-          mostInsideMl: null,
-          weightTargetKg: null,
-          weightTargetCavity: null,
-          systolicLowMmHg: null,
-          systolicHighMmHg: null,
-          overRemovalMl: null,
-          overRemovalHours: null,
-          ...limits,
-        },
+        limits: { ...NO_LIMITS, ...limits },
         acute: false,
         note: null,
         reviewBy: null,
