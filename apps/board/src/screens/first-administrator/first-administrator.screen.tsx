@@ -8,9 +8,8 @@ import { sessionQuery } from '../../api/queries.ts';
 import { homeOf } from '../../components/home-of.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
-import { Logo } from '../../ui/logo.tsx';
 import { PASSWORD_LEAST } from '../hospital/password.ts';
-import { Caution } from '../sign-in/caution.tsx';
+import { Entrance } from '../sign-in/entrance.tsx';
 import styles from '../sign-in/sign-in.module.css';
 
 /** Behind the link that the server prints once: makes the hospital's first manager. */
@@ -46,49 +45,38 @@ export const Component = () => {
             ? `The password needs ${PASSWORD_LEAST} characters`
             : null;
   return (
-    <div className={styles.page}>
-      <main className={styles.main}>
-        <div>
-          <p className={styles.brand}>
-            <Logo className={styles.logo} />
-            <b>Slackwater</b>
-          </p>
-          <h1 className={styles.title}>The first manager</h1>
-          <p className={styles.lead}>Makes the hospital’s wards and accounts. The link works once.</p>
-        </div>
-        <form
-          className={styles.form}
-          aria-label="The first manager"
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (missing === null) make.mutate({ token, name: name.trim(), login, password });
-          }}
-        >
-          <Field label="Your name" value={name} onChange={setName} autoComplete="name" problem={problemOf('name')} />
-          <Field
-            label="You sign in as"
-            hint="Lower-case letters, digits, dots, hyphens"
-            value={login}
-            onChange={setLogin}
-            autoComplete="username"
-            autoCapitalize="none"
-            problem={problemOf('login')}
-          />
-          <Field
-            label="Password"
-            hint={`${PASSWORD_LEAST} characters or more; length is what counts`}
-            type="password"
-            value={password}
-            onChange={setPassword}
-            autoComplete="new-password"
-            problem={problemOf('password') ?? (make.isError ? wordsOf(make.error) : null)}
-          />
-          <Button tone="main" type="submit" disabledBecause={make.isPending ? 'Sending' : missing}>
-            Make the account
-          </Button>
-        </form>
-      </main>
-      <Caution />
-    </div>
+    <Entrance title="The first manager" lead="Makes the hospital’s wards and accounts. The link works once.">
+      <form
+        className={styles.form}
+        aria-label="The first manager"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (missing === null) make.mutate({ token, name: name.trim(), login, password });
+        }}
+      >
+        <Field label="Your name" value={name} onChange={setName} autoComplete="name" problem={problemOf('name')} />
+        <Field
+          label="You sign in as"
+          hint="Lower-case letters, digits, dots, hyphens"
+          value={login}
+          onChange={setLogin}
+          autoComplete="username"
+          autoCapitalize="none"
+          problem={problemOf('login')}
+        />
+        <Field
+          label="Password"
+          hint={`${PASSWORD_LEAST} characters or more; length is what counts`}
+          type="password"
+          value={password}
+          onChange={setPassword}
+          autoComplete="new-password"
+          problem={problemOf('password') ?? (make.isError ? wordsOf(make.error) : null)}
+        />
+        <Button tone="main" type="submit" disabledBecause={make.isPending ? 'Sending' : missing}>
+          Make the account
+        </Button>
+      </form>
+    </Entrance>
   );
 };

@@ -8,8 +8,7 @@ import { sessionQuery } from '../../api/queries.ts';
 import { homeOf } from '../../components/home-of.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
-import { Logo } from '../../ui/logo.tsx';
-import { Caution } from '../sign-in/caution.tsx';
+import { Entrance } from '../sign-in/entrance.tsx';
 import styles from '../sign-in/sign-in.module.css';
 
 /** On the device that hangs on the wall: its code, typed once, in place of a password. */
@@ -28,42 +27,32 @@ export const Component = () => {
   });
   const missing = code.trim() === '' ? 'Type the code first' : null;
   return (
-    <div className={styles.page}>
-      <main className={styles.main}>
-        <div>
-          <p className={styles.brand}>
-            <Logo className={styles.logo} />
-            <b>Slackwater</b>
-          </p>
-          <h1 className={styles.title}>A wall display</h1>
-          <p className={styles.lead}>
-            Shows one ward without names, for 90 days. Its code is made in the ward’s settings and works once.
-          </p>
-        </div>
-        <form
-          className={styles.form}
-          aria-label="A wall display"
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (missing === null && !open.isPending) open.mutate();
-          }}
-        >
-          <Field
-            label="Code"
-            hint="Three groups of four; hyphens need not be typed"
-            value={code}
-            onChange={setCode}
-            autoComplete="off"
-            autoCapitalize="characters"
-            spellCheck={false}
-            problem={open.isError ? wordsOf(open.error) : null}
-          />
-          <Button tone="main" type="submit" disabledBecause={open.isPending ? 'Checking' : missing}>
-            Open the display
-          </Button>
-        </form>
-      </main>
-      <Caution />
-    </div>
+    <Entrance
+      title="A wall display"
+      lead="Shows one ward without names, for 90 days. Its code is made in the ward’s settings and works once."
+    >
+      <form
+        className={styles.form}
+        aria-label="A wall display"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (missing === null && !open.isPending) open.mutate();
+        }}
+      >
+        <Field
+          label="Code"
+          hint="Three groups of four; hyphens need not be typed"
+          value={code}
+          onChange={setCode}
+          autoComplete="off"
+          autoCapitalize="characters"
+          spellCheck={false}
+          problem={open.isError ? wordsOf(open.error) : null}
+        />
+        <Button tone="main" type="submit" disabledBecause={open.isPending ? 'Checking' : missing}>
+          Open the display
+        </Button>
+      </form>
+    </Entrance>
   );
 };

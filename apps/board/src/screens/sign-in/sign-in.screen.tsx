@@ -10,8 +10,7 @@ import { homeOf } from '../../components/home-of.ts';
 import { paths } from '../../paths.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
-import { Logo } from '../../ui/logo.tsx';
-import { Caution } from './caution.tsx';
+import { Entrance } from './entrance.tsx';
 import { safeBack } from './safe-back.ts';
 import styles from './sign-in.module.css';
 
@@ -41,55 +40,44 @@ export const Component = () => {
   });
   const missing = login.trim() === '' ? 'Type your name first' : password === '' ? 'Type your password first' : null;
   return (
-    <div className={styles.page}>
-      <main className={styles.main}>
-        <div>
-          <p className={styles.brand}>
-            <Logo className={styles.logo} />
-            <b>Slackwater</b>
-          </p>
-          <h1 className={styles.title}>Every exchange, on time</h1>
-          <p className={styles.lead}>Unit board and bedside record for manual peritoneal dialysis</p>
-        </div>
-        <form
-          className={styles.form}
-          aria-label="Sign in"
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (!missing && !signIn.isPending) signIn.mutate();
-          }}
-        >
-          <Field
-            label="Name on your badge"
-            autoComplete="username"
-            autoCapitalize="none"
-            spellCheck={false}
-            value={login}
-            onChange={setLogin}
-          />
-          <Field
-            label="Password"
-            type="password"
-            autoComplete="current-password"
-            value={password}
-            onChange={setPassword}
-            problem={signIn.isError ? wordsOf(signIn.error) : null}
-          />
-          <Button tone="main" type="submit" disabledBecause={signIn.isPending ? 'Checking' : missing}>
-            Sign in
-          </Button>
-          <Suspense fallback={null}>
-            <LeftHere />
-          </Suspense>
-          <p className={styles.small}>
-            <Link to={paths.openWall()}>Open a wall display with its code</Link>
-          </p>
-          <p className={styles.small}>
-            Writing locks by itself when nothing is touched for a while. What you typed stays on the screen.
-          </p>
-        </form>
-      </main>
-      <Caution />
-    </div>
+    <Entrance title="Every exchange, on time" lead="Unit board and bedside record for manual peritoneal dialysis">
+      <form
+        className={styles.form}
+        aria-label="Sign in"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!missing && !signIn.isPending) signIn.mutate();
+        }}
+      >
+        <Field
+          label="Name on your badge"
+          autoComplete="username"
+          autoCapitalize="none"
+          spellCheck={false}
+          value={login}
+          onChange={setLogin}
+        />
+        <Field
+          label="Password"
+          type="password"
+          autoComplete="current-password"
+          value={password}
+          onChange={setPassword}
+          problem={signIn.isError ? wordsOf(signIn.error) : null}
+        />
+        <Button tone="main" type="submit" disabledBecause={signIn.isPending ? 'Checking' : missing}>
+          Sign in
+        </Button>
+        <Suspense fallback={null}>
+          <LeftHere />
+        </Suspense>
+        <p className={styles.small}>
+          <Link to={paths.openWall()}>Open a wall display with its code</Link>
+        </p>
+        <p className={styles.small}>
+          Writing locks by itself when nothing is touched for a while. What you typed stays on the screen.
+        </p>
+      </form>
+    </Entrance>
   );
 };
