@@ -1,5 +1,6 @@
 import { type AddressInfo, connect } from 'node:net';
 import { text } from 'node:stream/consumers';
+import { problemDocument } from '@slackwater/contract';
 import request from 'supertest';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Hospital, openHospital, PASSWORD } from './hospital.ts';
@@ -30,7 +31,9 @@ test.each([
   socket.end(bytes);
   const answer = await text(socket);
   expect(answer).toMatch(new RegExp(`^HTTP/1\\.1 ${status} .*\r\ncontent-type: application/problem\\+json`));
-  expect(JSON.parse(answer.split('\r\n\r\n')[1]!)).toMatchObject({ code, status, errors: [] });
+  const document = JSON.parse(answer.split('\r\n\r\n')[1]!);
+  expect(document).toMatchObject({ code, status, errors: [] });
+  expect(problemDocument.safeParse(document).error).toBeUndefined();
 });
 
 test('over a socket, a signed-in nurse reads the board, and reads it again for nothing while nothing changes', async () => {

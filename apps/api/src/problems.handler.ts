@@ -21,22 +21,24 @@ const BY_FRAMEWORK: Record<string, { code: ProblemCode; detail: string }> = {
   FST_ERR_BAD_URL: { code: 'invalid', detail: 'The address is not well formed.' },
 };
 
-type Unread = { status: number; reason: string; code: ProblemCode; detail: string };
-const UNREADABLE: Unread = { status: 400, reason: 'Bad Request', code: 'invalid', detail: 'This is not HTTP.' };
+type Unread = { status: number; reason: string; problem: ProblemError };
+const UNREADABLE: Unread = {
+  status: 400,
+  reason: 'Bad Request',
+  problem: new ProblemError('invalid', 'This is not HTTP.'),
+};
 
-/** What the parser of HTTP itself refuses, by its error code. */
+/** What the parser of HTTP itself refuses, by its error code; its statuses are more exact than those of our codes. */
 const BY_PARSER: Record<string, Unread> = {
   HPE_HEADER_OVERFLOW: {
     status: 431,
     reason: 'Request Header Fields Too Large',
-    code: 'tooLarge',
-    detail: `The head of a request has at most ${maxHeaderSize / 1024} KiB.`,
+    problem: new ProblemError('tooLarge', `The head of a request has at most ${maxHeaderSize / 1024} KiB.`),
   },
   ERR_HTTP_REQUEST_TIMEOUT: {
     status: 408,
     reason: 'Request Timeout',
-    code: 'invalid',
-    detail: 'The request did not arrive in time.',
+    problem: new ProblemError('invalid', 'The request did not arrive in time.'),
   },
 };
 
@@ -62,15 +64,8 @@ export function answerFrameworkError(error: Error, request: FastifyRequest, repl
  */
 export function answerConnectionError(error: NodeJS.ErrnoException, socket: Socket) {
   if (error.code === 'ECONNRESET' || !socket.writable) return socket.destroy();
-  const { status, reason, code, detail } = BY_PARSER[error.code ?? ''] ?? UNREADABLE;
-  const body = JSON.stringify({
-    type: `urn:slackwater:problem:${code}`,
-    code,
-    title: PROBLEMS[code].title,
-    status,
-    detail,
-    errors: [],
-  });
+  const { status, reason, problem } = BY_PARSER[error.code ?? ''] ?? UNREADABLE;
+  const body = JSON.stringify({ ...documentOf(problem, 'unread'), status });
   socket.end(
     `HTTP/1.1 ${status} ${reason}\r\ncontent-type: application/problem+json; charset=utf-8\r\n` +
       `content-length: ${Buffer.byteLength(body)}\r\ncache-control: no-store\r\nconnection: close\r\n\r\n${body}`,
@@ -102,22 +97,24 @@ function asProblem(error: Error & { code?: string; statusCode?: number }, reques
   return new ProblemError('internal', 'Tell whoever runs this server the number of this request.');
 }
 
-function send({ code, status, message, more }: ProblemError, request: FastifyRequest, reply: FastifyReply) {
-  const document: ProblemDocument = {
-    type: `urn:slackwater:problem:${code}`,
-    code,
-    title: PROBLEMS[code].title,
-    status,
-    detail: message,
-    instance: `urn:slackwater:request:${request.id}`,
-    errors: more.errors ?? [],
-    ...(more.conflict === undefined ? {} : { conflict: more.conflict }),
-    ...(more.retryAfterS === undefined ? {} : { retryAfterS: more.retryAfterS }),
-  };
-  if (more.retryAfterS !== undefined) reply.header('retry-after', Math.ceil(more.retryAfterS));
+const documentOf = ({ code, status, message, more }: ProblemError, requestId: string): ProblemDocument => ({
+  type: `urn:slackwater:problem:${code}`,
+  code,
+  title: PROBLEMS[code].title,
+  status,
+  detail: message,
+  instance: `urn:slackwater:request:${requestId}`,
+  errors: more.errors ?? [],
+  ...(more.conflict === undefined ? {} : { conflict: more.conflict }),
+  ...(more.retryAfterS === undefined ? {} : { retryAfterS: more.retryAfterS }),
+});
+
+function send(problem: ProblemError, request: FastifyRequest, reply: FastifyReply) {
+  const { retryAfterS } = problem.more;
+  if (retryAfterS !== undefined) reply.header('retry-after', Math.ceil(retryAfterS));
   return reply
-    .code(status)
+    .code(problem.status)
     .header('cache-control', 'no-store')
     .type('application/problem+json; charset=utf-8')
-    .send(JSON.stringify(document));
+    .send(JSON.stringify(documentOf(problem, request.id)));
 }
