@@ -152,3 +152,4 @@ export * from './ward/settings.ts';
 export * from './ward/workload.ts';
 export * from './ward/wristband.ts';
 export * from './words/numbers.ts';
+export * from './words/twice.ts';

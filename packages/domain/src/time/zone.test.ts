@@ -102,11 +102,11 @@ it('is near a clock change for three hours on either side, asked in any order', 
 // Source: the tz database. London 2026: forward 29 March at 01:00Z, back 25 October at 01:00Z; New York 2026: forward
 // 8 March at 07:00Z, back 1 November at 06:00Z.
 it.each([
-  ['Europe/London', '2026-03-29', '01:30', '2026-10-25', '01:30', '2026-10-25T00:30Z'],
-  ['America/New_York', '2026-03-08', '02:30', '2026-11-01', '01:30', '2026-11-01T05:30Z'],
+  ['Europe/London', '2026-03-29', '01:30', '2026-03-29T01:00Z', '2026-10-25', '01:30', '2026-10-25T00:30Z'],
+  ['America/New_York', '2026-03-08', '02:30', '2026-03-08T07:00Z', '2026-11-01', '01:30', '2026-11-01T05:30Z'],
 ])('in %s a typed time that is skipped is none, and one that comes twice is two, an hour apart', (...row) => {
-  const [zone, springDate, skipped, autumnDate, twice, first] = row;
-  expect(readTypedTime(springDate, skipped, zone)).toEqual({ is: 'none' });
+  const [zone, springDate, skipped, forward, autumnDate, twice, first] = row;
+  expect(readTypedTime(springDate, skipped, zone)).toEqual({ is: 'none', forwardAt: at(forward) });
   const earlier = at(first);
   expect(readTypedTime(autumnDate, twice, zone)).toEqual({ is: 'two', earlier, later: earlier + HOUR_MS });
 });

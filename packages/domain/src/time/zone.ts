@@ -58,8 +58,11 @@ export const minutesOfDay = (clock: ClockTime): number => Number(clock.slice(0, 
 /** Whether a text is a clock time, `00:00` to `23:59`. */
 export const isClockTime = (text: string): boolean => /^([01]\d|2[0-3]):[0-5]\d$/.test(text);
 
-/** What a person typed as a local time means: one instant, none (the clocks skip it), or one of two. */
-export type TypedTime = { is: 'one'; at: EpochMs } | { is: 'none' } | { is: 'two'; earlier: EpochMs; later: EpochMs };
+/** The two instants of a local time that comes twice. */
+export type Twice = { earlier: EpochMs; later: EpochMs };
+
+/** What a person typed as a local time means: one instant, none (the clocks skip it at `forwardAt`), or one of two. */
+export type TypedTime = { is: 'one'; at: EpochMs } | { is: 'none'; forwardAt: EpochMs } | ({ is: 'two' } & Twice);
 
 /**
  * Reads a local time that a person typed. Nothing is assumed: a time that does not exist is to be refused, one that
@@ -70,7 +73,10 @@ export function readTypedTime(date: IsoDate, clock: ClockTime, zone: string): Ty
   const earlier = local.toZonedDateTime(zone, { disambiguation: 'earlier' });
   const later = local.toZonedDateTime(zone, { disambiguation: 'later' });
   if (earlier.epochMilliseconds === later.epochMilliseconds) return { is: 'one', at: earlier.epochMilliseconds };
-  if (!earlier.toPlainDateTime().equals(local)) return { is: 'none' };
+  if (!earlier.toPlainDateTime().equals(local)) {
+    // read with the offset of afterwards, a skipped time lies before the change; so there is one after it
+    return { is: 'none', forwardAt: earlier.getTimeZoneTransition('next')!.epochMilliseconds };
+  }
   return { is: 'two', earlier: earlier.epochMilliseconds, later: later.epochMilliseconds };
 }
 

@@ -35,12 +35,13 @@ export const OffWardCard = ({ observing }: { observing: Observing }) => {
       </Card>
     );
   const back = readInstant(draft.back, ward.zone);
+  const backMissing = back.problem && (back.two ? 'which of the two times?' : 'the time is not possible');
   return (
     <Card
       observing={observing}
       title="Leaves the ward"
       action="Off the ward"
-      missing={draft.where.trim() === '' ? 'where to?' : back.problem ? 'the time is not possible' : null}
+      missing={draft.where.trim() === '' ? 'where to?' : backMissing}
       onKeep={async () => {
         if (await keep('leftWard', { where: draft.where.trim(), backAbout: back.at })) forget();
       }}

@@ -1,3 +1,5 @@
+import type { Twice } from '@slackwater/domain/time/zone';
+import { twiceWords } from '@slackwater/domain/words/twice';
 import { Choice } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import styles from './instant-field.module.css';
@@ -27,22 +29,29 @@ export const InstantField = ({ label, typed, onTyped, zone }: InstantFieldProps)
         inputMode="numeric"
         autoComplete="off"
       />
-      {two && (
-        <Choice
-          label="Which of the two"
-          value={typed.which}
-          onChange={(which) => onTyped({ ...typed, which })}
-          options={[
-            { value: 'earlier', label: 'before the clocks went back' },
-            { value: 'later', label: 'after' },
-          ]}
-        />
-      )}
+      {two && <WhichOfTwo typed={typed} onTyped={onTyped} words={twiceWords(two, zone)} />}
       {problem && !two && (
         <p className={styles.problem} role="alert">
-          {problem}
+          {label}: {problem}
         </p>
       )}
     </fieldset>
   );
 };
+
+type WhichOfTwoProps = Pick<InstantFieldProps, 'typed' | 'onTyped'> & { words: Record<keyof Twice, string> };
+
+/** Asked where the clocks go back over the time that was typed: nothing is chosen beforehand. */
+const WhichOfTwo = ({ typed, onTyped, words }: WhichOfTwoProps) => (
+  <Choice
+    label={`${typed.clock} happens twice on ${typed.date}. Which was it?`}
+    layout="apart"
+    className={styles.which}
+    value={typed.which}
+    onChange={(which) => onTyped({ ...typed, which })}
+    options={[
+      { value: 'earlier', label: `${typed.clock} ${words.earlier}` },
+      { value: 'later', label: `${typed.clock} ${words.later}` },
+    ]}
+  />
+);

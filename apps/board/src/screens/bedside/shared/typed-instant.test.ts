@@ -12,19 +12,32 @@ describe('a typed local time', () => {
     expect(read('2026-12-01', '12:00').at).toBe(Date.UTC(2026, 11, 1, 12));
   });
   it('that does not exist is refused', () => {
-    expect(read('2026-03-29', '01:30')).toMatchObject({ at: null, problem: expect.stringContaining('does not exist') });
+    expect(read('2026-03-29', '01:30')).toEqual({
+      at: null,
+      two: null,
+      problem: '01:30 does not exist on 2026-03-29: the clocks go forward over it. Write up to 00:59, or from 02:00.',
+    });
   });
   it('that exists twice is asked about', () => {
-    expect(read('2026-10-25', '01:30')).toMatchObject({ at: null, two: true });
-    expect(read('2026-10-25', '01:30', 'earlier').at).toBe(Date.UTC(2026, 9, 25, 0, 30));
-    expect(read('2026-10-25', '01:30', 'later').at).toBe(Date.UTC(2026, 9, 25, 1, 30));
+    const two = { earlier: Date.UTC(2026, 9, 25, 0, 30), later: Date.UTC(2026, 9, 25, 1, 30) };
+    expect(read('2026-10-25', '01:30')).toMatchObject({ at: null, two });
+    expect(read('2026-10-25', '01:30', 'earlier').at).toBe(two.earlier);
+    expect(read('2026-10-25', '01:30', 'later').at).toBe(two.later);
   });
   it('that is no time or no date says what to write', () => {
     expect(read('2026-02-30', '12:00').problem).toContain('no date');
     expect(read('2026-02-28', '25:00').problem).toContain('no time');
-    expect(read('', '12:00')).toEqual({ at: null, problem: null, two: false });
+    expect(read('', '12:00')).toEqual({ at: null, problem: null, two: null });
   });
   it('comes back as it was typed', () => {
     expect(typedFrom(Date.UTC(2026, 6, 1, 11), zone)).toEqual({ date: '2026-07-01', clock: '12:00', which: null });
+  });
+  it('comes back as the same minute, through both clock changes', () => {
+    for (const change of [Date.UTC(2026, 2, 29, 1), Date.UTC(2026, 9, 25, 1)]) {
+      for (let minutes = -120; minutes <= 120; minutes += 15) {
+        const at = change + minutes * 60_000;
+        expect(readInstant(typedFrom(at + 59_999, zone), zone).at).toBe(at);
+      }
+    }
   });
 });

@@ -1,5 +1,5 @@
-import type { EpochMs } from '@slackwater/domain';
-import { dateAt, isClockTime, readTypedTime } from '@slackwater/domain/time/zone';
+import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
+import { dateAt, isClockTime, readTypedTime, type Twice } from '@slackwater/domain/time/zone';
 import { formatClock } from '@slackwater/domain/words/numbers';
 
 /** A date and a clock time as typed, and which of two when the clocks go back over it. */
@@ -7,16 +7,20 @@ export type TypedInstant = { date: string; clock: string; which: 'earlier' | 'la
 
 export const EMPTY_INSTANT: TypedInstant = { date: '', clock: '', which: null };
 
-/** The typed form of an instant. */
-export const typedFrom = (at: EpochMs, zone: string): TypedInstant => ({
-  date: dateAt(at, zone),
-  clock: formatClock(at, zone).slice(0, 5),
-  which: null,
-});
+/** A clock time alone, also on a night when the clocks change. */
+const clockAt = (at: EpochMs, zone: string): string => formatClock(at, zone).slice(0, 5);
 
+/** The typed form of an instant: read again, it is the same minute. */
+export const typedFrom = (at: EpochMs, zone: string): TypedInstant => {
+  const typed = { date: dateAt(at, zone), clock: clockAt(at, zone) };
+  const time = readTypedTime(typed.date, typed.clock, zone);
+  return { ...typed, which: time.is === 'two' ? (at < time.later ? 'earlier' : 'later') : null };
+};
+
+/** `two`: where the time comes twice, both instants, whether or not it was said which. */
 export type ReadInstant =
-  | { at: EpochMs; problem: null; two: boolean }
-  | { at: null; problem: string | null; two: boolean };
+  | { at: EpochMs; problem: null; two: Twice | null }
+  | { at: null; problem: string | null; two: Twice | null };
 
 const isDate = (text: string): boolean => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
@@ -29,13 +33,18 @@ const isDate = (text: string): boolean => {
  * that exists twice is asked about. It is never shifted by the device's clock.
  */
 export const readInstant = ({ date, clock, which }: TypedInstant, zone: string): ReadInstant => {
-  const none = (problem: string | null, two = false) => ({ at: null, problem, two });
+  const none = (problem: string | null, two: Twice | null = null) => ({ at: null, problem, two });
   if (date.trim() === '' || clock.trim() === '') return none(null);
   if (!isDate(date)) return none(`“${date}” is no date: write 2026-11-25.`);
   if (!isClockTime(clock)) return none(`“${clock}” is no time: write 00:00 to 23:59.`);
   const time = readTypedTime(date, clock, zone);
-  if (time.is === 'none') return none(`${clock} does not exist on ${date}: the clocks go forward over it.`);
-  if (time.is === 'one') return { at: time.at, problem: null, two: false };
-  if (which === null) return none(`${clock} happens twice on ${date}: say which.`, true);
-  return { at: time[which], problem: null, two: true };
+  if (time.is === 'none') return none(skippedWords(date, clock, time.forwardAt, zone));
+  if (time.is === 'one') return { at: time.at, problem: null, two: null };
+  if (which === null) return none(`${clock} happens twice on ${date}: say which.`, time);
+  return { at: time[which], problem: null, two: time };
+};
+
+const skippedWords = (date: string, clock: string, forwardAt: EpochMs, zone: string): string => {
+  const [last, first] = [clockAt(forwardAt - MINUTE_MS, zone), clockAt(forwardAt, zone)];
+  return `${clock} does not exist on ${date}: the clocks go forward over it. Write up to ${last}, or from ${first}.`;
 };
