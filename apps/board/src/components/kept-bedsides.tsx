@@ -1,4 +1,4 @@
-import type { BedsideView } from '@slackwater/contract';
+import { formatClock } from '@slackwater/domain/words/numbers';
 import { useEffect, useState } from 'react';
 import { keptBedsides } from '../outbox/kept-views.ts';
 import { paths } from '../paths.ts';
@@ -17,18 +17,15 @@ const KeptBedsides = () => {
     <section aria-label="Bedsides on this device" className={styles.kept}>
       <h2>These bedsides are kept on this device</h2>
       <ul>
-        {kept.map(({ patientId, value, heardAt }) => {
-          const { patient, bed } = value as BedsideView;
-          return (
-            <li key={patientId}>
-              <a href={paths.bedside(patientId)}>
-                {patient.family}, {patient.given}
-                {bed !== null && `, Bed ${bed}`}
-              </a>{' '}
-              as of {new Intl.DateTimeFormat('en-GB', { timeStyle: 'short' }).format(heardAt)}
-            </li>
-          );
-        })}
+        {kept.map(({ view: { patient, bed }, zone, heardAt }) => (
+          <li key={patient.id}>
+            <a href={paths.bedside(patient.id)}>
+              {patient.family}, {patient.given}
+              {bed !== null && `, Bed ${bed}`}
+            </a>{' '}
+            as of {formatClock(heardAt, zone)}
+          </li>
+        ))}
       </ul>
     </section>
   );

@@ -1,6 +1,8 @@
+import type { BedsideView, WardView } from '@slackwater/contract';
 import type { EpochMs } from '@slackwater/domain';
 import type { Query, QueryKey } from '@tanstack/react-query';
 import { serverClock } from '../api/clock.ts';
+import { wardQuery } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import { reached } from '../api/reach.ts';
 import { findHolder, type Holder } from './holder.ts';
@@ -65,16 +67,19 @@ export const keptView = async (key: QueryKey): Promise<{ value: unknown; heardAt
   }
 };
 
-/** The bedsides that this device can show without network. */
-export const keptBedsides = async (): Promise<readonly { patientId: string; value: unknown; heardAt: EpochMs }[]> => {
+/** The bedsides that this device can show without network: each with its ward, whose time it shows. */
+export const keptBedsides = async () => {
   const holder = await findHolder();
   const rows = holder ? await holder.store.getAll('views') : [];
   const found = [];
   for (const { name } of rows) {
     const key = JSON.parse(name) as QueryKey;
     if (key[0] !== 'patient' || key[2] !== 'bedside') continue;
-    const view = await keptView(key);
-    if (view) found.push({ patientId: String(key[1]), ...view });
+    const kept = await keptView(key);
+    if (!kept) continue;
+    const view = kept.value as BedsideView;
+    const ward = (await keptView(wardQuery(view.wardId).queryKey))?.value as WardView | undefined;
+    if (ward) found.push({ view, zone: ward.zone, heardAt: kept.heardAt });
   }
   return found;
 };

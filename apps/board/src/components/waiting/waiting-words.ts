@@ -11,5 +11,5 @@ export const entryCount = (count: number): string => (count === 1 ? '1 entry' : 
 export const touchWords = (drafts: readonly Draft[]): string => drafts.map(({ kind }) => KIND_WORDS[kind]).join(', ');
 
 /** Hours, minutes and seconds, to see that something is still tried. */
-export const clockWithSeconds = (at: EpochMs, zone: string | undefined): string =>
+export const clockWithSeconds = (at: EpochMs, zone: string): string =>
   new Intl.DateTimeFormat('en-GB', { timeStyle: 'medium', timeZone: zone }).format(at);

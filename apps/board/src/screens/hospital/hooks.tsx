@@ -22,7 +22,7 @@ export const Hooks = () => {
       <p className={styles.lead}>
         Paging systems that are told when an alert is raised, goes up a step or is cleared: bed, kind and rank, never a
         name. They are set where the server is started (SLACKWATER_HOOKS) and nowhere else. A pager is one more way to
-        hear of an alert, not the way.
+        hear of an alert, not the way. Times are those of {timeZone}.
       </p>
       {error && <p role="alert">{wordsOf(error)}</p>}
       {data?.hooks.length === 0 && <p className={styles.lead}>None is set: nobody outside the wards is told.</p>}
