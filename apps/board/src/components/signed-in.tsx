@@ -1,8 +1,10 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useEffect } from 'react';
+import { useCallback, useEffect } from 'react';
 import { Outlet, useLocation, useNavigate } from 'react-router';
 import { isSignedOut } from '../api/problems.ts';
 import { sessionQuery } from '../api/queries.ts';
+import { useSession } from '../api/use-session.ts';
+import { useEachMinute } from '../live/now.ts';
 import { paths } from '../paths.ts';
 import { afterBoard, loadBeside } from './after-board.ts';
 import { PasswordAgain } from './password-again.tsx';
@@ -25,6 +27,16 @@ const beginWork = (accountId: string) => {
   };
 };
 
+/** The session ends at its instant also where no server can say so: without network nothing is shown for longer. */
+const AbsoluteEnd = ({ onEnd }: { onEnd: () => void }) => {
+  const { endsAt } = useSession();
+  const isOver = useEachMinute((now) => now >= endsAt);
+  useEffect(() => {
+    if (isOver) onEnd();
+  }, [isOver, onEnd]);
+  return null;
+};
+
 /** Everything behind the sign-in; leaves for it when the session ends, and asks for the password over a locked form. */
 export const SignedIn = () => {
   const queries = useQueryClient();
@@ -32,29 +44,32 @@ export const SignedIn = () => {
   const { pathname, search } = useLocation();
   const accountId = queries.getQueryData(sessionQuery.queryKey)?.account.id ?? null;
   useEffect(() => (accountId === null ? undefined : beginWork(accountId)), [accountId]);
+  const leave = useCallback(() => {
+    void import('../outbox/this-device.ts').then(({ endOutbox }) => endOutbox());
+    queries.clear();
+    navigate(paths.signIn(pathname + search), { replace: true });
+  }, [queries, navigate, pathname, search]);
   useEffect(() => {
-    const leave = (problem: unknown) => {
-      if (!isSignedOut(problem)) return;
-      void import('../outbox/this-device.ts').then(({ endOutbox }) => endOutbox());
-      queries.clear();
-      navigate(paths.signIn(pathname + search), { replace: true });
+    const look = (problem: unknown) => {
+      if (isSignedOut(problem)) leave();
     };
     const stops = [
       queries.getQueryCache().subscribe((event) => {
-        if (event.type === 'updated' && event.action.type === 'error') leave(event.action.error);
+        if (event.type === 'updated' && event.action.type === 'error') look(event.action.error);
       }),
       queries.getMutationCache().subscribe((event) => {
-        if (event.type === 'updated' && event.action.type === 'error') leave(event.action.error);
+        if (event.type === 'updated' && event.action.type === 'error') look(event.action.error);
       }),
     ];
     return () => {
       for (const stop of stops) stop();
     };
-  }, [queries, navigate, pathname, search]);
+  }, [queries, leave]);
   return (
     <>
       <Outlet />
       <PasswordAgain />
+      <AbsoluteEnd onEnd={leave} />
     </>
   );
 };
