@@ -34,6 +34,10 @@ export const isSignedOut = (problem: unknown): boolean =>
 /** The session sat idle and asks for the password before it writes. */
 export const isLocked = (problem: unknown): boolean => problem instanceof ApiProblem && problem.code === 'locked';
 
+/** The server, or its database, cannot be reached: the same question may be answered in a while. */
+export const isAway = (problem: unknown): boolean =>
+  problem instanceof NoAnswer || (problem instanceof ApiProblem && problem.status >= 500);
+
 /** Words for a person, whatever went wrong. */
 export const wordsOf = (problem: unknown): string =>
   problem instanceof Error ? problem.message : 'Something went wrong that nobody foresaw.';

@@ -1,16 +1,41 @@
-import { lazy, Suspense } from 'react';
-import { isRouteErrorResponse, useRouteError } from 'react-router';
-import { NoAnswer, wordsOf } from '../api/problems.ts';
-import { paths } from '../paths.ts';
+import { lazy, Suspense, useEffect } from 'react';
+import { isRouteErrorResponse, matchPath, useLocation, useRouteError } from 'react-router';
+import { api } from '../api/client.ts';
+import { isAway, NoAnswer, wordsOf } from '../api/problems.ts';
+import { paths, patterns } from '../paths.ts';
 import { Button } from '../ui/button.tsx';
 import { Logo } from '../ui/logo.tsx';
 import styles from './trouble.module.css';
 
 const KeptBedsides = lazy(() => import('./kept-bedsides.tsx'));
 
+const TRY_EVERY_MS = 15_000;
+
+/**
+ * Loads the page anew once the server answers again. Nobody stands at a wall to press anything, so there it does so
+ * whatever went wrong.
+ *
+ * @returns whether it tries
+ */
+const useComesBack = (problem: unknown): boolean => {
+  const onWall = matchPath(patterns.wall, useLocation().pathname) !== null;
+  const tries = onWall || isAway(problem);
+  useEffect(() => {
+    if (!tries) return;
+    const ask = async () => {
+      const stillAway = await api.get('/api/session').then(() => false, isAway);
+      if (!stillAway) window.location.reload();
+    };
+    const asking = setInterval(ask, TRY_EVERY_MS);
+    return () => clearInterval(asking);
+  }, [tries]);
+  return tries;
+};
+
 /** What stands where a screen could not be shown: why, and what to do. */
 export const Trouble = () => {
   const problem = useRouteError();
+  const tries = useComesBack(problem);
   const missing = isRouteErrorResponse(problem) && problem.status === 404;
   const title = missing
     ? 'There is nothing at this address'
@@ -24,6 +49,7 @@ export const Trouble = () => {
       <p>
         {missing ? 'The address may have been typed by hand.' : wordsOf(problem)} Until it is back, look at the beds and
         write on the sheet for when the system is down.
+        {tries && ' This page tries again by itself.'}
       </p>
       {problem instanceof NoAnswer && (
         <Suspense fallback={null}>
