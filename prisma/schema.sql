@@ -781,6 +781,7 @@ account.manager: SELECT to slackwater_reader
 account.name: SELECT to slackwater_reader
 account.site_id: SELECT to slackwater_reader
 site.formulary_version: UPDATE to slackwater_app
+wall_display.code_ends_at: UPDATE to slackwater_app
 wall_display.code_hash: UPDATE to slackwater_app
 wall_display.opened_at: UPDATE to slackwater_app
 ward.settings_version: UPDATE to slackwater_app

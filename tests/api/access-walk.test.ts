@@ -170,6 +170,10 @@ const WALK: Record<string, Rule> = {
     allowed: [],
     refused: (person) => (['charge', 'manager'].includes(person) ? 404 : notFoundElsewhere(person)),
   },
+  'POST /api/wards/{ward}/wall-displays/{display}/renew': {
+    allowed: [],
+    refused: (person) => (['charge', 'manager'].includes(person) ? 404 : notFoundElsewhere(person)),
+  },
   'POST /api/wall-displays/open': {
     body: () => ({ code: '2222-2222-2222' }),
     allowed: EVERYBODY,

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { MadeWallDisplay, WallDisplay } from '@slackwater/contract';
 import { HOUR_MS } from '@slackwater/domain';
 import pg from 'pg';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, type Hospital, openHospital, PASSWORD } from './hospital.ts';
 
 let hospital: Hospital;
@@ -122,6 +122,102 @@ it('sees nothing from the moment it is revoked, and is listed as revoked', async
   expect((await listed(made.id)).endsAt).toBeNull();
 });
 
+it('is renewed by a new code for the same display: what is open goes on until then, and only one device shows it', async () => {
+  const { made, device } = await opened('Pantry');
+  // as it stands three months later, with two weeks left
+  await hospital.pool.query("UPDATE session SET ends_at = now() + interval '14 days' WHERE account_id = $1", [made.id]);
+  const { status, body: renewed } = await charge.post(`${LIST}/${made.id}/renew`);
+  expect(status).toBe(200);
+  expect(renewed).toMatchObject({ id: made.id, codeEndsAt: expect.any(Number) });
+  expect(renewed.code).not.toBe(made.code);
+  expect(await listed(made.id)).toMatchObject({ codeEndsAt: renewed.codeEndsAt, endsAt: expect.any(Number) });
+  expect((await device.get('/api/wards/kestrel/wall')).status).toBe(200);
+
+  const answer = await device.post('/api/wall-displays/open', { code: renewed.code });
+  expect(answer.status).toBe(200);
+  expect(Math.round((answer.body.endsAt - answer.body.serverAt) / (24 * HOUR_MS))).toBe(90);
+  expect(await listed(made.id)).toMatchObject({ name: 'Pantry', codeEndsAt: null, endsAt: answer.body.endsAt });
+  const again = (await charge.post(`${LIST}/${made.id}/renew`)).body;
+  const other = hospital.browser();
+  expect((await other.post('/api/wall-displays/open', { code: again.code })).status).toBe(200);
+  expect((await device.get('/api/wards/kestrel/wall')).status).toBe(401);
+  expect((await other.get('/api/wards/kestrel/wall')).status).toBe(200);
+});
+
+it('is renewed too where its code was never used or its 90 days are over, not where it was revoked or has a password', async () => {
+  const unused = await make('Linen');
+  const renewed = (await charge.post(`${LIST}/${unused.id}/renew`)).body;
+  const first = await hospital.browser().post('/api/wall-displays/open', { code: unused.code });
+  expect(first).toMatchObject({ status: 410, body: { code: 'codeUsed' } });
+  const device = hospital.browser();
+  expect((await device.post('/api/wall-displays/open', { code: renewed.code })).status).toBe(200);
+
+  await hospital.pool.query('UPDATE session SET ends_at = now() WHERE account_id = $1', [unused.id]);
+  expect((await listed(unused.id)).endsAt).toBeNull();
+  expect((await charge.post(`${LIST}/${unused.id}/renew`)).status).toBe(200);
+
+  await charge.post(`${LIST}/${unused.id}/revoke`);
+  for (const id of [unused.id, hospital.accounts.wall, hospital.accounts.nurse]) {
+    expect(await charge.post(`${LIST}/${id}/renew`)).toMatchObject({ status: 404, body: { code: 'notFound' } });
+  }
+});
+
+describe('guessing a code', () => {
+  const guess = (browser: Browser, code = '2222-2222-2222') => browser.post('/api/wall-displays/open', { code });
+  const guesser = async (address: string) => {
+    const thief = hospital.browser(address);
+    for (let time = 0; time < 5; time += 1) expect((await guess(thief)).status).toBe(410);
+    // as if it went on: the wait after ten outlasts a slow machine
+    await hospital.pool.query(
+      `INSERT INTO sign_in_attempt SELECT site_id, gen_random_uuid(), login, address, at, succeeded
+       FROM sign_in_attempt WHERE address = $1 AND NOT succeeded`,
+      [address],
+    );
+    return thief;
+  };
+
+  it('has to wait, with the right one too, and is told how long and what else helps', async () => {
+    const { code } = await make('Guessed');
+    const thief = await guesser('192.0.2.1');
+    const refused = await guess(thief, code);
+    expect(refused).toMatchObject({ status: 429, body: { code: 'tooManyAttempts' } });
+    expect(refused.body.detail).toContain('wrong codes');
+    expect(Number(refused.headers['retry-after'])).toBe(refused.body.retryAfterS);
+    expect(refused.body.retryAfterS).toBeGreaterThan(0);
+    expect(refused.body.detail).toMatch(/Try again in \d+ s, or sign in here first/);
+    const owner = new pg.Client({ connectionString: hospital.database.ownerUrl });
+    await owner.connect();
+    await owner.query("UPDATE sign_in_attempt SET at = at - interval '15 minutes'");
+    await owner.end();
+    expect((await guess(thief, code)).status).toBe(200);
+  });
+
+  it('keeps waiting neither another address, nor who signs in at the same one, nor a device that was a display', async () => {
+    const [known, elsewhere, here] = [await make('Known'), await make('Elsewhere'), await make('Here')];
+    const display = hospital.browser('192.0.2.2');
+    expect((await guess(display, known.code)).status).toBe(200);
+    await guesser('192.0.2.2');
+    const desk = hospital.browser('192.0.2.2');
+    expect((await guess(desk, here.code)).status).toBe(429);
+    expect((await guess(hospital.browser('192.0.2.9'), elsewhere.code)).status).toBe(200);
+    const { code } = (await charge.post(`${LIST}/${known.id}/renew`)).body;
+    expect((await guess(display, code)).status).toBe(200);
+    await desk.post('/api/sign-in', { login: 'charge', password: PASSWORD });
+    expect((await guess(desk, here.code)).status).toBe(200);
+  });
+
+  it('costs nobody at that address their sign-in', async () => {
+    await guesser('192.0.2.3');
+    const desk = hospital.browser('192.0.2.3');
+    expect((await desk.post('/api/sign-in', { login: 'nurse', password: PASSWORD })).status).toBe(200);
+  });
+
+  it('is in the audit', async () => {
+    const { rows } = await hospital.pool.query("SELECT DISTINCT address FROM audit WHERE action = 'openWallFailed'");
+    expect(rows.map(({ address }) => address)).toEqual(expect.arrayContaining(['192.0.2.1', '192.0.2.3']));
+  });
+});
+
 it('takes no account for a display that is more than one', async () => {
   const { displays } = (await charge.get(LIST)).body as { displays: WallDisplay[] };
   const ids = displays.map(({ id }) => id);
@@ -132,8 +228,9 @@ it('takes no account for a display that is more than one', async () => {
   expect((await (await hospital.signedIn('nurse')).get('/api/session')).status).toBe(200);
 });
 
-it('writes down who made, opened and revoked it', async () => {
+it('writes down who made, opened, renewed and revoked it', async () => {
   const { made } = await opened('Kitchen');
+  await charge.post(`${LIST}/${made.id}/renew`);
   await charge.post(`${LIST}/${made.id}/revoke`);
   const { rows } = await hospital.pool.query(
     `SELECT action, account_id, detail FROM audit
@@ -143,6 +240,7 @@ it('writes down who made, opened and revoked it', async () => {
   expect(rows.map(({ action, account_id }) => [action, account_id])).toEqual([
     ['madeWall', hospital.accounts.charge],
     ['openedWall', made.id],
+    ['renewedWall', hospital.accounts.charge],
     ['revokedWall', hospital.accounts.charge],
   ]);
 });

@@ -115,7 +115,7 @@ it.each([
   expect(await page.locator('body').innerText()).toMatch(/5\s*h\s*0\d\s*min/);
 });
 
-it('is made in the ward’s settings, opened by its code, says when it ends, and goes dark when it is ended', async () => {
+it('is made in the ward’s settings, opened by its code, says when it ends, is renewed, and goes dark when it is ended', async () => {
   const trouble = troubleOf(page);
   await signInAs(page, ward.origin, 'adair', `/ward/${WARD}/setup`);
   const section = page.getByRole('region', { name: 'Wall displays' });
@@ -129,21 +129,31 @@ it('is made in the ward’s settings, opened by its code, says when it ends, and
   await screen.goto(`${ward.origin}/open-wall`);
   await screen.getByLabel('Code').fill('wrong');
   await screen.getByRole('button', { name: 'Open the display' }).click();
-  await screen.getByText('Make a new display in the ward’s setup').waitFor();
+  await screen.getByText('Renew the display in the ward’s setup').waitFor();
   await screen.getByLabel('Code').fill(code.toLowerCase());
   await screen.getByRole('button', { name: 'Open the display' }).click();
   await screen.locator('[data-stream="live"] li[data-bed="14"]').waitFor();
   expect(new URL(screen.url()).pathname).toBe(wall);
   expect(await screen.locator('header').innerText()).not.toContain('Display ends');
 
-  const ending = `UPDATE session SET ends_at = now() + interval '6 days'
+  const ending = `UPDATE session SET ends_at = now() + interval '6 days 12 hours'
     WHERE account_id = (SELECT id FROM account WHERE name = 'Corridor by the store')`;
   await ward.app.pool.query(ending);
   await screen.reload();
-  await screen.getByText(/Display ends .+: make a new one/).waitFor();
+  await screen.getByText(/Display ends .+: renew it/).waitFor();
 
   await page.reload();
-  await section.getByRole('listitem').filter({ hasText: 'Corridor' }).getByText('looks now').waitFor();
+  const display = section.getByRole('listitem').filter({ hasText: 'Corridor' });
+  await display.getByText('looks now').waitFor();
+  await display.getByText('Ends in 6 days: renew it.').waitFor();
+  await section.getByRole('button', { name: 'Renew: Corridor by the store' }).click();
+  const renewed = await section.locator('output').innerText();
+  await display.getByText('code not used yet').waitFor();
+  await screen.goto(`${ward.origin}/open-wall`);
+  await screen.getByLabel('Code').fill(renewed);
+  await screen.getByRole('button', { name: 'Open the display' }).click();
+  await screen.locator('[data-stream="live"] li[data-bed="14"]').waitFor();
+  expect(await screen.locator('header').innerText()).not.toContain('Display ends');
   await section.getByRole('button', { name: 'End it now: Corridor by the store' }).click();
   await section.getByText(/ended .+; made by/).waitFor();
   await screen.getByRole('heading', { name: 'Every exchange, on time' }).waitFor();

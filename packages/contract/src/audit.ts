@@ -27,6 +27,8 @@ export const AUDIT_KINDS = [
   'openedWard',
   'madeWall',
   'openedWall',
+  'openWallFailed',
+  'renewedWall',
   'revokedWall',
   'imported',
   'readKept',

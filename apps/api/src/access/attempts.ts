@@ -23,17 +23,24 @@ const WAIT_OF_ADDRESS_S = 30;
 export const waitAfter = (failures: number): number =>
   failures < FREE_FAILURES ? 0 : Math.min(LONGEST_WAIT_S, 2 ** (failures - FREE_FAILURES + 1));
 
-const tooMany = (left: number) =>
-  new ProblemError('tooManyAttempts', `Too many wrong passwords were given. Try again in ${left} s.`, {
-    retryAfterS: left,
-  });
+/** What is guessed at, and what else than waiting helps. */
+const GUESSED = {
+  password: { many: 'wrong passwords', else: '' },
+  wallCode: { many: 'wrong codes', else: ', or sign in here first: then only your own count' },
+} as const;
+
+const tooMany = (what: keyof typeof GUESSED, left: number) => {
+  const { many, else: otherWay } = GUESSED[what];
+  const detail = `Too many ${many} were given. Try again in ${left} s${otherWay}.`;
+  return new ProblemError('tooManyAttempts', detail, { retryAfterS: left });
+};
 
 type Source = { source: string; known: boolean };
 export type From = { address: string; device: string | null };
 export type Attempts = ReturnType<typeof openAttempts>;
 
 /**
- * Slows the guessing of passwords. Failures are counted per name and source, in Postgres, so for all processes.
+ * Slows the guessing of passwords and of codes. Failures are counted per name and source, in Postgres, so for all processes.
  * The source is the browser where this person has signed in before (its own cookie proves it), else the address: so
  * nobody who hammers a name, even from the next desk, can lock its owner out of the owner's own devices.
  */
@@ -70,17 +77,18 @@ export function openAttempts(pool: Pool, siteId: string) {
     /**
      * Notes an attempt as failed before the password is looked at, one after another for each source: else a hundred
      * guesses at once would all be looked at before the first is known to be wrong.
+     * @param login the name that is tried; one for all of what has no names
      * @returns the attempt, to be forgotten when it was right after all, or could not be looked at
      * @throws ProblemError `tooManyAttempts` while the source must wait; this attempt then does not count.
      */
-    async begin(login: string, from: From): Promise<string> {
+    async begin(login: string, from: From, what: keyof typeof GUESSED = 'password'): Promise<string> {
       const source = await sourceOf(login, from);
       const client = await pool.connect();
       try {
         await client.query('BEGIN');
         await client.query({ ...HOLD_SOURCE, values: [`${siteId} ${source.source}`] });
         const left = await waitLeft(client, login, source);
-        if (left > 0) throw tooMany(left);
+        if (left > 0) throw tooMany(what, left);
         const attempt = await note(client, login, source.source, false);
         await client.query('COMMIT');
         return attempt;

@@ -1,4 +1,5 @@
 import type { CookieSerializeOptions } from '@fastify/cookie';
+import { type EpochMs, HOUR_MS } from '@slackwater/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 
 type Name = 'session' | 'device';
@@ -24,6 +25,14 @@ export const readCookie = ({ cookies }: FastifyRequest, https: boolean, name: Na
 
 export function setCookie(reply: FastifyReply, https: boolean, name: Name, value: string, expires: Date) {
   reply.setCookie(nameOf(https, name), value, { ...optionsFor(https), expires });
+}
+
+/** Browsers keep a cookie for 400 days at most. */
+const DEVICE_LASTS_MS = 400 * 24 * HOUR_MS;
+
+/** The browser's own secret, by which the attempts know it again. */
+export function setDeviceCookie(reply: FastifyReply, https: boolean, device: string, now: EpochMs) {
+  setCookie(reply, https, 'device', device, new Date(now + DEVICE_LASTS_MS));
 }
 
 export function clearCookie(reply: FastifyReply, https: boolean, name: Name) {

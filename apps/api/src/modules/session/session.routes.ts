@@ -5,19 +5,15 @@ import {
   signIn as signInSchema,
   unlock as unlockSchema,
 } from '@slackwater/contract';
-import { HOUR_MS } from '@slackwater/domain';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { signedInBy } from '../../access/access.plugin.ts';
-import { clearCookie, setCookie } from '../../access/cookies.ts';
+import { clearCookie, setCookie, setDeviceCookie } from '../../access/cookies.ts';
 import { ProblemError } from '../../problems.ts';
 import type { Parts } from '../parts.ts';
 import type { Router } from '../router.ts';
 import { browserOf } from './browser-of.ts';
 import { linkUsed } from './session.errors.ts';
 import { sessionView, signIn, unlock } from './session.usecases.ts';
-
-/** Browsers keep a cookie for 400 days at most. */
-const DEVICE_LASTS_MS = 400 * 24 * HOUR_MS;
 
 /** Sign-in, its lock and its end. */
 export function sessionRoutes(app: Router, parts: Parts) {
@@ -41,7 +37,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
     if (request.signedIn) await sessions.end(request.signedIn.accountId, request.signedIn.sessionId);
     const view = await viewOf(token);
     setCookie(reply, https, 'session', token, new Date(view.endsAt));
-    setCookie(reply, https, 'device', device, new Date(view.serverAt + DEVICE_LASTS_MS));
+    setDeviceCookie(reply, https, device, view.serverAt);
     return reply.send({ ...view, deviceKey });
   }
 

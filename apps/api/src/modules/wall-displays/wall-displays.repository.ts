@@ -49,6 +49,17 @@ const MAKE = {
     RETURNING ${epochMs('code_ends_at')} AS "codeEndsAt"`,
 };
 
+/** What is open goes on until the code is used. $1 site, $2 ward, $3 account, $4 code's hash, $5 s */
+const RENEW = {
+  name: 'wall-display-renew',
+  text: `
+    UPDATE wall_display w SET code_hash = $4, code_ends_at = now() + make_interval(secs => $5), opened_at = NULL
+    FROM account a
+    WHERE w.site_id = $1 AND w.account_id = $3 AND w.account_id IN (${ITS_DISPLAYS})
+      AND a.site_id = w.site_id AND a.id = w.account_id AND a.disabled_at IS NULL
+    RETURNING ${epochMs('w.code_ends_at')} AS "codeEndsAt"`,
+};
+
 /** Once: of two devices that type one code, one is let in. $1 site, $2 code's hash */
 const REDEEM = {
   name: 'wall-display-redeem',
@@ -89,6 +100,17 @@ export async function addDisplay(pool: Pool, ward: WardAccess, display: DisplayT
   const values = [ward.siteId, ward.wardId, id, login, name, passwordHash, by, codeHash, codeLastsMs / 1000];
   const { rows } = await pool.query<{ codeEndsAt: EpochMs }>({ ...MAKE, values });
   return rows[0]!.codeEndsAt;
+}
+
+/** @returns until when its new code may be used; null where there is no such display in use, or none with codes */
+export async function giveNewCode(
+  pool: Pool,
+  { siteId, wardId }: WardAccess,
+  { id, codeHash, codeLastsMs }: Pick<DisplayToMake, 'id' | 'codeHash' | 'codeLastsMs'>,
+): Promise<EpochMs | null> {
+  const values = [siteId, wardId, id, codeHash, codeLastsMs / 1000];
+  const { rows } = await pool.query<{ codeEndsAt: EpochMs }>({ ...RENEW, values });
+  return rows[0]?.codeEndsAt ?? null;
 }
 
 /** @returns the display's account; null where the code is none, was used, has ended, or its display was revoked */

@@ -1,13 +1,15 @@
 import type { MadeWallDisplay, NewWallDisplay, OpenWallDisplay } from '@slackwater/contract';
 import { MINUTE_MS } from '@slackwater/domain';
 import pg from 'pg';
+import type { From } from '../../access/attempts.ts';
 import { hashPassword } from '../../access/password.ts';
+import type { SignedIn } from '../../access/sessions.ts';
 import { newToken } from '../../access/tokens.ts';
 import type { WardAccess } from '../../access/ward-access.ts';
 import type { Parts } from '../parts.ts';
 import { hashWallCode, newWallCode } from './wall-code.ts';
-import { codeUsed, idTaken, noSuchDisplay } from './wall-displays.errors.ts';
-import { addDisplay, disableDisplay, redeemCode } from './wall-displays.repository.ts';
+import { cannotBeRenewed, codeUsed, idTaken, noSuchDisplay } from './wall-displays.errors.ts';
+import { addDisplay, disableDisplay, giveNewCode, redeemCode } from './wall-displays.repository.ts';
 
 /** Long enough to walk to the device and type. */
 const CODE_LASTS_MS = 15 * MINUTE_MS;
@@ -39,20 +41,57 @@ export async function makeDisplay(
 }
 
 /**
- * Lets the device in that knows a display's code.
- * @returns the session's token, for a cookie
- * @throws ProblemError `codeUsed`
+ * Gives a display 90 days more: a new code, for the same display. What it shows goes on until the code is used; so nobody
+ * gets the days who does not stand at the device, and a session that somebody copied ends with the old one.
+ * @throws ProblemError `notFound`
+ */
+export async function renewDisplay(
+  { access, pool }: Parts,
+  ward: WardAccess,
+  id: string,
+  address: string,
+): Promise<MadeWallDisplay> {
+  const code = newWallCode();
+  const codeEndsAt = await giveNewCode(pool, ward, { id, codeHash: hashWallCode(code), codeLastsMs: CODE_LASTS_MS });
+  if (codeEndsAt === null) throw cannotBeRenewed();
+  await note('renewedWall', { access }, ward, address, id);
+  return { id, code, codeEndsAt };
+}
+
+/** Under which all guesses at codes are counted: no sign-in has capital letters. */
+const GUESSES = 'CODE of a wall display';
+
+/**
+ * Lets the device in that knows a display's code; wherever the display was open before, it ends. Guesses are counted for
+ * each source as at sign-in. Whoever is signed in is a source of their own: nobody who guesses from the same address can
+ * keep them waiting.
+ * @returns the session's token and the browser's own, both for cookies
+ * @throws ProblemError `codeUsed`, `tooManyAttempts`
  */
 export async function openDisplay(
   { access, pool }: Parts,
   { code }: OpenWallDisplay,
-  from: { address: string; userAgent: string | null },
-): Promise<string> {
-  const accountId = await redeemCode(pool, access.siteId, hashWallCode(code));
-  if (accountId === null) throw codeUsed();
+  by: SignedIn | null,
+  from: From & { userAgent: string | null },
+): Promise<{ token: string; device: string }> {
+  const { address } = from;
+  const source = by === null ? from : { address: `account ${by.accountId}`, device: null };
+  const attempt = await access.attempts.begin(GUESSES, source, 'wallCode');
+  const accountId = await redeemCode(pool, access.siteId, hashWallCode(code)).catch(async (error) => {
+    await access.attempts.forget(attempt);
+    throw error;
+  });
+  if (accountId === null) {
+    await access.audit.note({ action: 'openWallFailed', accountId: by?.accountId ?? null, address });
+    throw codeUsed();
+  }
+  await access.attempts.forget(attempt);
+  const device = from.device ?? newToken();
+  await access.attempts.succeeded(GUESSES, { address: source.address, device });
+  await access.sessions.end(accountId, null);
   const token = await access.sessions.start({ id: accountId, wallOnly: true }, from);
-  await access.audit.note({ action: 'openedWall', accountId, address: from.address });
-  return token;
+  await access.audit.note({ action: 'openedWall', accountId, address });
+  return { token, device };
 }
 
 /**
@@ -66,7 +105,7 @@ export async function revokeDisplay({ access, pool }: Parts, ward: WardAccess, i
 }
 
 const note = (
-  action: 'madeWall' | 'revokedWall',
+  action: 'madeWall' | 'renewedWall' | 'revokedWall',
   { access }: Pick<Parts, 'access'>,
   { by, wardId }: WardAccess,
   address: string,

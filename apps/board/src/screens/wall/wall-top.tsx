@@ -9,7 +9,7 @@ import type { WardNow } from '../../live/ward-live.ts';
 import { cx } from '../../ui/class-names.ts';
 import styles from './wall-top.module.css';
 
-/** A display that ends is said early enough that somebody who can make a new one passes by. */
+/** A display that ends is said early enough that somebody who can renew it passes by. */
 const SAID_BEFORE_END_MS = 7 * 24 * HOUR_MS;
 
 type WallTopProps = { ward: WardView; live: WardNow<unknown>; clashing: readonly Clash[] };
@@ -36,7 +36,7 @@ export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
         ) : (
           state !== 'stale' &&
           (ending !== null ? (
-            <b>Display ends {ending}: make a new one</b>
+            <b>Display ends {ending}: renew it</b>
           ) : (
             next && (
               <>

@@ -11,13 +11,17 @@ export const wallDisplaysQuery = (wardId: string) =>
     staleTime: 0,
   });
 
-/** Makes a display, and ends one; the list is fetched again. */
+/** Makes a display, gives one a new code, and ends one; the list is fetched again. */
 export const useWallDisplayChanges = (wardId: string) => {
   const queries = useQueryClient();
   const onSuccess = () => queries.invalidateQueries({ queryKey: wallDisplaysQuery(wardId).queryKey });
   return {
     make: useMutation({
       mutationFn: (display: NewWallDisplay) => api.post<MadeWallDisplay>(address(wardId), display),
+      onSuccess,
+    }),
+    renew: useMutation({
+      mutationFn: (id: string) => api.post<MadeWallDisplay>(`${address(wardId)}/${id}/renew`),
       onSuccess,
     }),
     revoke: useMutation({ mutationFn: (id: string) => api.post(`${address(wardId)}/${id}/revoke`), onSuccess }),

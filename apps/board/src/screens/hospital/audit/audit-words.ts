@@ -32,6 +32,8 @@ export const AUDIT_WORDS: Record<AuditKind, string> = {
   openedWard: 'opened a ward',
   madeWall: 'made a wall display',
   openedWall: 'opened a wall display by its code',
+  openWallFailed: 'gave a wrong code for a wall display',
+  renewedWall: 'made a new code for a wall display',
   revokedWall: 'ended a wall display',
 };
 
