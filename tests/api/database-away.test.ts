@@ -1,5 +1,6 @@
 // The driver's own failures, made by a real Postgres and a real socket: each must read as "send again", not as a fault.
 import { connect, createServer, type Socket } from 'node:net';
+import { composeApp } from '@slackwater/api/app';
 import { isDatabaseAway } from '@slackwater/api/database-away';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
@@ -76,6 +77,27 @@ describe('a database that went away', () => {
     expect(await failureOf(pool.query('SELECT 1'))).toSatisfy(isDatabaseAway);
     held.release();
     await pool.end();
+  });
+
+  it('takes nobody with it whose transaction rests between two statements', async () => {
+    const { url, cut } = await cuttableWay();
+    const { pool, close } = await composeApp({
+      databaseUrl: url,
+      siteId: 'alder-point',
+      https: false,
+      boardFolder: null,
+      build: 'test',
+      fastify: { logger: false },
+    });
+    const client = await pool.connect();
+    await client.query('BEGIN');
+    const ended = new Promise((resolve) => client.once('end', resolve));
+    // a failure that nobody hears of would end this process
+    cut();
+    await ended;
+    expect(await failureOf(client.query('SELECT 1'))).toSatisfy(isDatabaseAway);
+    client.release(true);
+    await close();
   });
 
   it('is not what a faulty statement says', async () => {

@@ -1,6 +1,6 @@
 // The real process on a data folder of its own: first start, second start, signals, kills.
 import { existsSync } from 'node:fs';
-import { chmod, mkdtemp, readFile, rm, stat } from 'node:fs/promises';
+import { chmod, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -138,6 +138,44 @@ test('after a kill of server and Postgres the next start recovers, with all that
   expect(await newest(next)).toEqual(before);
   const log = await readFile(join(data, 'pg/server.log'), 'utf8');
   expect(log).toMatch(/was not properly shut down; automatic recovery in progress/);
+});
+
+test('a killed Postgres is started again under the running server, which answers 503 meanwhile', async () => {
+  const server = await start({ SLACKWATER_DEMO: '0', SLACKWATER_ADMIN: `whitlock:${PASSWORD}` });
+  const status = async () => (await signIn(server)).status;
+  expect(await status()).toBe(200);
+  // held by this process: nobody starts the database before somebody was turned away
+  const lock = join(data, 'lock');
+  await writeFile(lock, `${process.pid} a test`, { flag: 'wx' });
+  try {
+    process.kill(await postmasterPid(), 'SIGKILL');
+    await expect.poll(status, { timeout: 60_000 }).toBe(503);
+    expect((await signIn(server)).headers.get('retry-after')).toBe('2');
+  } finally {
+    await rm(lock);
+  }
+  await expect.poll(status, { timeout: 60_000 }).toBe(200);
+  expect(server.said()).toMatch(/The database has died and is started again.*The database runs again/s);
+  expect(await server.end('SIGTERM')).toBe(0);
+  expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
+});
+
+test('a connection that somebody ends is no death: nothing is started, and the last one out still stops it', async () => {
+  const server = await start({ SLACKWATER_DEMO: '0' });
+  const postmaster = await postmasterPid();
+  const client = new pg.Client({ connectionString: (await startCluster(data)).url() });
+  await client.connect();
+  const keepers = async () =>
+    (await client.query("SELECT pid FROM pg_stat_activity WHERE application_name = 'slackwater-keeper'")).rows;
+  const ended = (await keepers()).map(({ pid }) => pid);
+  await client.query('SELECT pg_terminate_backend(pid) FROM unnest($1::int[]) AS of(pid)', [ended]);
+  // the server's, not the one that this test had
+  await expect.poll(keepers, { timeout: 30_000 }).toEqual([{ pid: expect.toSatisfy((pid) => !ended.includes(pid)) }]);
+  await client.end();
+  expect(await postmasterPid()).toBe(postmaster);
+  expect(server.said()).not.toContain('died');
+  expect(await server.end('SIGTERM')).toBe(0);
+  expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
 });
 
 test('the server signs in as a role that owns nothing', async () => {

@@ -9,6 +9,7 @@ import { createDeliveries, type Deliveries } from './alarms/hooks/deliveries.ts'
 import { type Hooks, NO_HOOKS } from './alarms/hooks/hook.ts';
 import { createLive, type Live } from './live/live.ts';
 import { registerModules } from './modules/register.ts';
+import { openPool } from './pool.ts';
 import { answerConnectionError, answerFrameworkError } from './problems.handler.ts';
 import { createPolicies } from './record/policies.ts';
 import { createRecord } from './record/record.ts';
@@ -55,8 +56,6 @@ const POOL_SIZE = 12;
  */
 export async function composeApp(options: AppOptions): Promise<App> {
   const { databaseUrl, siteId, https, boardFolder, build, hooks = NO_HOOKS } = options;
-  const connection = { connectionString: databaseUrl, options: UTC_SESSION, application_name: 'slackwater' };
-  const pool = new pg.Pool({ ...connection, max: POOL_SIZE });
   const server = Fastify({
     forceCloseConnections: 'idle',
     frameworkErrors: answerFrameworkError,
@@ -64,8 +63,7 @@ export async function composeApp(options: AppOptions): Promise<App> {
     ...options.fastify,
   }) as unknown as FastifyInstance;
   const onTrouble = (error: Error) => server.log.error({ err: error }, error.message);
-  // an idle connection that the database ends would end the process
-  pool.on('error', onTrouble);
+  const pool = openPool({ url: databaseUrl, name: 'slackwater', max: POOL_SIZE }, onTrouble);
   const prisma = new PrismaClient({ adapter: new PrismaPg(pool) });
   const policies = createPolicies();
   const access = openAccess(pool, siteId);
@@ -77,8 +75,9 @@ export async function composeApp(options: AppOptions): Promise<App> {
     policies,
     build,
     listeningClient: () =>
-      access.hearEnded(new pg.Client({ ...connection, application_name: 'slackwater-listen' }), (accountId) =>
-        live.checkStreamsOf(accountId),
+      access.hearEnded(
+        new pg.Client({ connectionString: databaseUrl, options: UTC_SESSION, application_name: 'slackwater-listen' }),
+        (accountId) => live.checkStreamsOf(accountId),
       ),
     alarmsThrough: alarms.through,
     onPosition: () => {

@@ -28,6 +28,7 @@ async function start(config: Config): Promise<void> {
     );
   }
   database = await withProgress('Opening the database', () => openDatabase(config.where));
+  database.keepAlive((line) => console.log(line));
   const { ownerUrl, appUrl } = database;
   if (closing) return;
   if (ownerUrl) await withProgress('Bringing the database up to date', () => migrate(ownerUrl));

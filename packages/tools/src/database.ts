@@ -10,6 +10,8 @@ export type Database = {
   /** null: only the server's own role is known, so nothing may be migrated, restored or erased. */
   ownerUrl: string | null;
   adopted: boolean;
+  /** Starts the embedded database again whenever it dies, and says so; one of somebody else's is theirs to look after. */
+  keepAlive(tell: (line: string) => void): void;
   stop(): Promise<void>;
 };
 
@@ -19,7 +21,7 @@ const NAME = 'slackwater';
 export async function openDatabase(where: Where): Promise<Database> {
   if (where.kind === 'outside') {
     await refuseMightyRole(where.appUrl);
-    return { appUrl: where.appUrl, ownerUrl: where.ownerUrl, adopted: true, stop: async () => {} };
+    return { appUrl: where.appUrl, ownerUrl: where.ownerUrl, adopted: true, keepAlive() {}, stop: async () => {} };
   }
   const cluster = await startCluster(where.folder);
   const passwords = await rolePasswords(where.folder);
@@ -28,6 +30,7 @@ export async function openDatabase(where: Where): Promise<Database> {
     appUrl: urlFor(cluster.port, 'slackwater_app', passwords, NAME),
     ownerUrl: urlFor(cluster.port, 'slackwater_owner', passwords, NAME),
     adopted: cluster.adopted,
+    keepAlive: cluster.keepAlive,
     stop: cluster.stop,
   };
 }

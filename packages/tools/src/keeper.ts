@@ -9,6 +9,8 @@ const CANNOT_CONNECT_NOW = '57P03';
 
 /** One open connection that says: a process of ours still needs this server. */
 export type Keeper = {
+  /** Fulfilled when the connection is gone: the server died, or somebody ended it. */
+  ended: Promise<void>;
   /** Closes it. @returns whether another process of ours is still connected */
   leave(): Promise<boolean>;
 };
@@ -16,12 +18,14 @@ export type Keeper = {
 /** Connects as soon as the server takes connections, which after a crash it does once it has recovered. */
 export async function openKeeper(url: string): Promise<Keeper> {
   const client = await connectPatiently(url, 'slackwater-keeper');
-  // a server that is killed under us is found out by whoever asks it something next
+  // a lost connection would end the process; that it is gone, `ended` says
   client.on('error', () => undefined);
+  const ended = new Promise<void>((resolve) => client.once('end', resolve));
   // the driver has both, its types do not: a process with nothing left to do may end
   const { unref, ref } = client as pg.Client & { unref(): void; ref(): void };
   unref.call(client);
   return {
+    ended,
     async leave() {
       ref.call(client);
       await client.end().catch(() => undefined);

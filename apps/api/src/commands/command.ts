@@ -1,7 +1,7 @@
 import { type Database, openDatabase } from '@slackwater/tools/database';
-import { UTC_SESSION } from '@slackwater/tools/session';
-import pg from 'pg';
+import type pg from 'pg';
 import { type Config, readConfig } from '../config.ts';
+import { openPool } from '../pool.ts';
 
 /** What a command works with. `ownerUrl` is there only where the command asked for it. */
 export type Tools = { config: Config; database: Database; pool: pg.Pool };
@@ -16,12 +16,8 @@ export async function runCommand(work: (tools: Tools) => Promise<void>): Promise
   try {
     const config = readConfig(process.env);
     database = await openDatabase(config.where);
-    pool = new pg.Pool({
-      connectionString: database.appUrl,
-      options: UTC_SESSION,
-      application_name: 'slackwater-command',
-      max: 4,
-    });
+    // what a command needs of a lost connection, its next statement tells
+    pool = openPool({ url: database.appUrl, name: 'slackwater-command', max: 4 }, () => undefined);
     await work({ config, database, pool });
   } catch (error) {
     console.error(error instanceof Error ? error.message : error);
