@@ -3,6 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { freePort } from '@slackwater/tools/ports';
+import pg from 'pg';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { emptyDatabase, type FreshDatabase, freshDatabase } from '../support/database.ts';
 import { runToEnd, startServer } from '../support/server-process.ts';
@@ -85,7 +86,25 @@ test('served, backed up, restored into another database, verified: by the comman
 
   const twice = await run('restore', [file], target);
   expect(twice).toMatchObject({ code: 1, said: expect.stringContaining('not empty') });
+
+  // what was done stands in the audit, what was refused does not
+  const inFile = { file: 'ward.backup', rows: expect.any(Number) };
+  expect(await copiesNoted(migrated)).toEqual([{ action: 'backedUp', detail: inFile }]);
+  expect(await copiesNoted(bare)).toEqual([
+    { action: 'restored', detail: { ...inFile, takenAt: expect.stringMatching(/^20\d\d-/) } },
+  ]);
 });
+
+async function copiesNoted({ appUrl }: FreshDatabase): Promise<unknown[]> {
+  const client = new pg.Client({ connectionString: appUrl });
+  await client.connect();
+  try {
+    const sql = `SELECT action, detail FROM audit WHERE action IN ('backedUp', 'restored') AND site_id = 'alder-point'`;
+    return (await client.query(sql)).rows;
+  } finally {
+    await client.end();
+  }
+}
 
 test('what was seeded as a demonstration is never served as a hospital', async () => {
   const seeded = await freshDatabase();

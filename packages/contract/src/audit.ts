@@ -31,6 +31,8 @@ export const AUDIT_KINDS = [
   'renewedWall',
   'revokedWall',
   'imported',
+  'backedUp',
+  'restored',
   'readKept',
   'sentKept',
   'releasedKept',

@@ -21,6 +21,8 @@ export const AUDIT_WORDS: Record<AuditKind, string> = {
   secondPersonChecked: 'checked as second person',
   secondPersonFailed: 'failed as second person',
   imported: 'imported a flow sheet',
+  backedUp: 'backed up all tables',
+  restored: 'restored all tables from a backup',
   readKept: 'read entries that were held back',
   sentKept: 'sent entries that were held back',
   releasedKept: 'released entries of somebody else',
@@ -72,4 +74,7 @@ const KEY_WORDS: Readonly<Record<string, string>> = {
   reason: 'reason:',
   sent: 'sent',
   entries: 'entries',
+  file: 'file',
+  takenAt: 'taken at',
+  rows: 'rows',
 };
