@@ -673,7 +673,7 @@ CREATE TRIGGER append_only BEFORE DELETE OR UPDATE OR TRUNCATE ON public.entry F
 CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.entry_payload FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.kept_batch FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.kept_batch_end FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
-CREATE TRIGGER append_only BEFORE DELETE OR UPDATE OR TRUNCATE ON public.refused_entry FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
+CREATE TRIGGER append_only BEFORE UPDATE OR TRUNCATE ON public.refused_entry FOR EACH STATEMENT EXECUTE FUNCTION refuse_change() (enabled A)
 
 -- Functions
 CREATE OR REPLACE FUNCTION public.chain_digests(head bytea, before integer, received timestamp with time zone, links bytea[])

@@ -13,6 +13,7 @@ import {
   exchange,
   inBed,
   mustAppend,
+  mustFail,
   type Prescribed,
   pool,
   SITE,
@@ -165,6 +166,13 @@ test('a lawful erasure takes names and payloads, and leaves the chain whole with
   const owner = pool(database.ownerUrl, 1);
   const gone = await inBed(ward, '2', Date.now() - 6 * HOUR_MS, { family: 'Vanishing' });
   await mustAppend(ward, ward.actors.nurse, exchange(gone, Date.now() - HOUR_MS, null));
+  const impossible = { weightKg: 7000, cavity: 'full' } as const;
+  await mustFail(ward, ward.actors.nurse, [
+    draft('weight', impossible, { patientId: gone.patientId, happenedAt: Date.now() }),
+  ]);
+  const refused = async () =>
+    (await db.query('SELECT FROM refused_entry WHERE patient_id = $1', [gone.patientId])).rowCount;
+  expect(await refused()).toBe(1);
   await expect(erase(owner, { siteId: SITE, patientId: gone.patientId, reason: 'request' })).rejects.toThrow(
     /discharge first/,
   );
@@ -175,6 +183,8 @@ test('a lawful erasure takes names and payloads, and leaves the chain whole with
     /permission denied/,
   );
   const { entries } = await erase(owner, { siteId: SITE, patientId: gone.patientId, reason: 'request' });
+  expect(await refused()).toBe(0);
+  await expect(owner.query("UPDATE refused_entry SET kind = 'weight'")).rejects.toThrow(/append-only/);
   await close(owner);
   const { faults, wards } = await verify(db, SITE);
   expect(faults).toEqual([]);

@@ -8,8 +8,8 @@ import { write } from './write.ts';
 export type Erasure = { siteId: string; patientId: string; reason: string };
 
 /**
- * Erases a patient by law: payloads and salts of all entries, the names, and everything that was folded from them. The
- * digests stay, so the chain is whole, and an entry says that it happened. It cannot be undone.
+ * Erases a patient by law: payloads and salts of all entries, what was refused or kept, the names, and everything that
+ * was folded from them. The digests stay, so the chain is whole, and an entry says that it happened. It cannot be undone.
  * @param owner a pool of the owner's role; the server's own role may not
  * @throws when there is no such patient, or the patient still lies on a ward
  */
@@ -24,7 +24,8 @@ export async function erase(owner: Pool, { siteId, patientId, reason }: Erasure)
         AND payload.site_id = entry.site_id AND payload.entry_id = entry.id`,
       [siteId, patientId],
     );
-    await client.query('DELETE FROM kept_batch WHERE site_id = $1 AND patient_id = $2', [siteId, patientId]);
+    for (const table of ['kept_batch', 'refused_entry'])
+      await client.query(`DELETE FROM ${table} WHERE site_id = $1 AND patient_id = $2`, [siteId, patientId]);
     await client.query(
       `UPDATE patient SET hospital_number = 'erased ' || id, family = 'Erased', given = '', date_of_birth = '1900-01-01',
         gender = '', allergy = NULL, isolation = NULL, cautions = '{}', erased_at = clock_timestamp()
