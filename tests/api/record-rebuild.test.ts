@@ -192,6 +192,74 @@ test('after new settings everybody on the ward stands as if the record were fold
   expect(await seen()).toEqual(after);
 });
 
+test('a rebuild finds each patient under the settings it stands under: of its ward now, or as it left', async () => {
+  const { nurse, charge, manager } = ward.actors;
+  const change = async (wardId: string, shortDrainBelowFillPercent: number) => {
+    const { rows } = await db.query('SELECT settings_version AS v FROM ward WHERE id = $1', [wardId]);
+    const payload = { version: rows[0].v + 1, changes: { shortDrainBelowFillPercent, residualMl: 300 } };
+    await mustAppend(
+      ward,
+      manager,
+      [draft('settingsChanged', payload, { patientId: null, happenedAt: Date.now() })],
+      wardId,
+    );
+  };
+  const isWhole = async ({ patientId }: { patientId: string }) => {
+    const { rows } = await db.query('SELECT complete FROM dwell WHERE patient_id = $1 AND drained_at IS NOT NULL', [
+      patientId,
+    ]);
+    expect(rows).toHaveLength(1);
+    return rows[0].complete;
+  };
+  const of = ({ patientId }: { patientId: string }, at: number) => ({ patientId, happenedAt: at });
+  // 98 % of what went in
+  const drainedMl = 1960;
+  await change(WARD, 80);
+  await change(OTHER_WARD, 99);
+  const [moved, gone] = [await inBed(ward, '24', hoursAgo(9)), await inBed(ward, '25', hoursAgo(9))];
+  const first = exchange(moved, hoursAgo(5), null, { drainedMl });
+  await mustAppend(ward, nurse, first);
+  await mustAppend(ward, nurse, exchange(gone, hoursAgo(5), null, { drainedMl }));
+  await mustAppend(ward, charge, [
+    draft('transferredOut', { toWardId: OTHER_WARD }, of(moved, hoursAgo(3))),
+    draft('transferredIn', { fromWardId: WARD, bed: '6' }, of(moved, hoursAgo(3))),
+  ]);
+  await mustAppend(ward, charge, [draft('discharged', { to: 'home', handover: null }, of(gone, hoursAgo(3)))]);
+  await sweepAll();
+  expect([await isWhole(moved), await isWhole(gone)]).toEqual([false, true]);
+
+  const expectSameAnew = async () => {
+    const before = await folded();
+    await rebuild(db, policies, SITE);
+    expect(await folded()).toEqual(before);
+  };
+  await expectSameAnew();
+  // the ward that one has left, and the other lay on, wants more of a drain from now on
+  await change(WARD, 99);
+  await sweepAll();
+  expect([await isWhole(moved), await isWhole(gone)]).toEqual([false, true]);
+  await expectSameAnew();
+
+  // put right from the ward that was left: still under the ward of the stay
+  await change(OTHER_WARD, 90);
+  const weight = draft('weight', { weightKg: 70, cavity: 'full' }, of(moved, hoursAgo(2)));
+  await mustAppend(ward, nurse, [weight], OTHER_WARD);
+  const measure = first.find(({ kind }) => kind === 'measure')!;
+  const { payload, happenedAt } = measure as Draft<'measure'>;
+  await mustAppend(ward, charge, [
+    draft(
+      'corrected',
+      { target: measure.id, reason: 'misread', payload: { ...payload, volumeMl: drainedMl + 10 }, happenedAt },
+      of(moved, Date.now()),
+    ),
+  ]);
+  // what comes in late about who has left stands under the settings of its own time, and all before with it
+  await mustAppend(ward, nurse, [draft('weight', { weightKg: 70, cavity: 'full' }, of(gone, hoursAgo(4)))]);
+  await sweepAll();
+  expect([await isWhole(moved), await isWhole(gone)]).toEqual([true, false]);
+  await expectSameAnew();
+});
+
 test('a decision under the settings before does not outlive their change', async () => {
   const bed = await inBed(ward, '23', hoursAgo(6));
   await db.query('UPDATE bedside SET fold_version = 0 WHERE patient_id = $1', [bed.patientId]);

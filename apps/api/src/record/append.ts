@@ -78,7 +78,8 @@ async function attemptAtBedside(
   const { now, policy, version } = standing;
   if (!standing.bedsideExists) await pool.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
   const seenFold = standing.bedsideExists ? standing.foldVersion : FOLD_VERSION;
-  const isStale = seenFold !== FOLD_VERSION;
+  // Who lies nowhere is not folded anew when settings change: it is done by the next entry, which stands under the new.
+  const isStale = seenFold !== FOLD_VERSION || standing.wardId === null;
   const reads = readsOf(pool, siteId, patientId);
   const state = isStale
     ? fold(patientId, await reads.history(), policy).state

@@ -23,6 +23,7 @@ import { type AppendFailure, problem } from './failures.ts';
 import { gapBefore, judgeLateVisit } from './late-visit.ts';
 import { allRows, changedRows, isStanding } from './rows/folded-rows.ts';
 import type { FoldedRows } from './rows/tables.ts';
+import { TO_BE_FOLDED_ANEW } from './write.ts';
 
 /** What is decided about. */
 export type Question = {
@@ -239,6 +240,9 @@ class Folding {
   async decision(): Promise<Decision> {
     const { siteId, patientId, wardId, policy, now } = this.#question;
     const state = await this.state();
+    // Decided under this ward's settings; the ward where the patient lies has its own, and the alarms take it at once.
+    const liesElsewhere = state.stay !== null && state.stay.wardId !== wardId;
+    const nextAt = liesElsewhere ? now : nextChangeAt(state, now, policy);
     const dwells = [...this.#dwells.values()];
     const of = { siteId, patientId, wardId, policy };
     const rows = this.#refolded
@@ -246,8 +250,8 @@ class Folding {
       : changedRows(of, this.#added, await this.#standingEntries(), this.#question.state, state, dwells);
     return {
       entries: this.#added,
-      state,
-      nextChangeAt: state.stay === null ? null : nextChangeAt(state, now, policy),
+      state: liesElsewhere ? { ...state, foldVersion: TO_BE_FOLDED_ANEW } : state,
+      nextChangeAt: state.stay === null ? null : nextAt,
       rows,
       replace: this.#refolded,
       notices: noticesOf(this.#question.state, this.#added, state),

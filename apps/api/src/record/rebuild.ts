@@ -1,5 +1,7 @@
 import {
   type BedsideState,
+  canonical,
+  type Entry,
   type EpochMs,
   type Folded,
   fold,
@@ -12,29 +14,37 @@ import { rebuildStatement } from './append.sql.ts';
 import { NOW_MS } from './instants.ts';
 import type { Policies } from './policies.ts';
 import { allRows } from './rows/folded-rows.ts';
+import { wardLyingIn } from './rows/stays.ts';
 import { FOLDED_TABLE_NAMES } from './rows/tables.ts';
 import { readHistory } from './standing.ts';
 import { bedsideRow } from './write.ts';
 
+/** The bedside, locked, with the ward of the patient's newest entry and the settings of that ward as it was written. */
 type Found = {
-  wardId: string;
   version: number;
-  settingsVersion: number;
+  newestWardId: string;
+  settingsThen: number;
   formularyVersion: number;
   now: EpochMs;
 };
 
-/** The bedside, locked, and the ward of the newest entry, under whose settings it is folded. $1 site, $2 patient */
+/** $1 site, $2 patient */
 const TAKE = `
-SELECT newest.ward_id AS "wardId", bedside.version, ward.settings_version AS "settingsVersion",
-  site.formulary_version AS "formularyVersion", ${NOW_MS} AS now
+SELECT bedside.version, newest.ward_id AS "newestWardId", site.formulary_version AS "formularyVersion", ${NOW_MS} AS now,
+  (SELECT max(settings.version)
+    FROM ward_settings AS settings
+    LEFT JOIN entry AS changed ON changed.site_id = settings.site_id AND changed.id = settings.entry_id
+    WHERE settings.site_id = newest.site_id AND settings.ward_id = newest.ward_id
+      AND (settings.entry_id IS NULL OR changed.position < newest.position)) AS "settingsThen"
 FROM bedside
 JOIN site ON site.id = bedside.site_id
 JOIN entry AS newest ON newest.site_id = bedside.site_id AND newest.patient_id = bedside.patient_id
   AND newest.sequence = bedside.version
-JOIN ward ON ward.site_id = newest.site_id AND ward.id = newest.ward_id
 WHERE bedside.site_id = $1 AND bedside.patient_id = $2
 FOR NO KEY UPDATE OF bedside`;
+
+/** $1 site, $2 ward */
+const SETTINGS_NOW = 'SELECT settings_version AS "settingsVersion" FROM ward WHERE site_id = $1 AND id = $2';
 
 const PATIENTS = `
 SELECT patient.id FROM patient JOIN bedside ON bedside.site_id = patient.site_id AND bedside.patient_id = patient.id
@@ -86,8 +96,8 @@ export async function rebuildIn(
   const { rows } = await client.query<Found>(TAKE, [siteId, patientId]);
   const found = rows[0];
   if (found === undefined) throw new Error(`The bedside of patient ${patientId} does not end with its newest entry.`);
-  const policy = await policies.of(client, siteId, found.wardId, found);
   const entries = await readHistory(client, siteId, patientId);
+  const policy = await policyOver(client, policies, siteId, entries, found);
   const { state, dwells }: Folded = fold(patientId, entries, policy);
   const folded = allRows({ siteId, patientId, policy }, entries, dwells);
   await client.query({
@@ -108,6 +118,25 @@ export async function rebuildIn(
     ],
   });
   return state;
+}
+
+/**
+ * The settings that a patient's whole record is folded under: whoever lies on a ward stands under that ward's of now;
+ * whoever lies nowhere, under those of the last entry's ward as they were when it was written, for new ones are none of
+ * that patient's any more.
+ */
+async function policyOver(
+  client: PoolClient,
+  policies: Policies,
+  siteId: string,
+  entries: readonly Entry[],
+  { newestWardId, settingsThen, formularyVersion }: Found,
+): Promise<WardPolicy> {
+  const lyingIn = wardLyingIn(canonical(entries));
+  if (lyingIn === null)
+    return policies.of(client, siteId, newestWardId, { settingsVersion: settingsThen, formularyVersion });
+  const { rows } = await client.query<{ settingsVersion: number }>(SETTINGS_NOW, [siteId, lyingIn]);
+  return policies.of(client, siteId, lyingIn, { settingsVersion: rows[0]!.settingsVersion, formularyVersion });
 }
 
 /** When the alarms look at a bedside that was folded anew: at once where the tool has not yet said what it must. */

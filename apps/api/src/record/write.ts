@@ -10,6 +10,9 @@ import type { Queryable } from './standing.ts';
 
 const SALT_BYTES = 16;
 
+/** A version of the fold that no release has: whoever takes the bedside next folds it anew. */
+export const TO_BE_FOLDED_ANEW = 0;
+
 /** A bedside as it is to stand, if its version is still the one that was seen. */
 export type BedsideWrite = {
   patientId: string;

@@ -40,7 +40,9 @@ export type Folding = {
 };
 
 /** $1 site, $2 patient */
-const TAKE = 'SELECT version FROM bedside WHERE site_id = $1 AND patient_id = $2 FOR NO KEY UPDATE';
+const TAKE = `SELECT version, fold_version AS "foldVersion", ward_id AS "wardId"
+FROM bedside WHERE site_id = $1 AND patient_id = $2 FOR NO KEY UPDATE`;
+type Taken = { version: number; foldVersion: number; wardId: string | null };
 
 /**
  * Folds one patient's rows together with all that is recorded, and writes the bedside and what is folded beside it as
@@ -54,12 +56,12 @@ export async function foldPatient(
 ): Promise<readonly RowProblem[]> {
   const { patientId } = rows[0]!;
   await client.query({ ...MAKE_BEDSIDE, values: [siteId, patientId, FOLD_VERSION] });
-  const { rows: taken } = await client.query<{ version: number }>(TAKE, [siteId, patientId]);
-  const version = taken[0]!.version;
+  const { rows: taken } = await client.query<Taken>(TAKE, [siteId, patientId]);
+  const { version, foldVersion, wardId } = taken[0]!;
   const history = version === 0 ? [] : await readHistory(client, siteId, patientId);
   const added = rows.map((row, index) => entryOf(row, { siteId, author, now }, version + index + 1));
-  // As `npm run rebuild` does: under the settings of the newest entry's ward.
-  const policy = policyOf(rows.at(-1)!.wardId);
+  // As `npm run rebuild` does: under the settings of the ward of the stay, without one of the newest entry's ward.
+  const policy = policyOf(wardId ?? rows.at(-1)!.wardId);
   const entries = [...history, ...added];
   const problems =
     history.length === 0 ? undrainedInSheet(rows, added) : undrainedFills(patientId, entries, policy, rows);
@@ -68,8 +70,15 @@ export async function foldPatient(
   const { state, dwells: found } = fold(patientId, entries, policy);
   const folded = allRows({ siteId, patientId, policy }, entries, found);
   const isNew = version === 0;
-  const nextChangeAt = lookAgainAt(state, now, policy);
-  const bedside = { patientId, seen: version, version: version + rows.length, state, nextChangeAt };
+  // The settings may have changed since this import read them: what they marked stays marked.
+  const isStale = wardId !== null && foldVersion !== FOLD_VERSION;
+  const bedside = {
+    patientId,
+    seen: version,
+    version: version + rows.length,
+    state: isStale ? { ...state, foldVersion } : state,
+    nextChangeAt: isStale ? now : lookAgainAt(state, now, policy),
+  };
   await client.query({
     ...rebuildStatement(),
     values: [

@@ -34,3 +34,13 @@ export function stayRows(siteId: string, patientId: string, entries: readonly En
   }
   return stays.toSorted((a, b) => Number(a.to_at === null) - Number(b.to_at === null));
 }
+
+/** The ward in which these entries leave their patient; null: in none. In canonical order. */
+export function wardLyingIn(entries: readonly Entry[]): string | null {
+  let wardId: string | null = null;
+  for (const entry of entries) {
+    if (entry.kind === 'admitted' || entry.kind === 'transferredIn') wardId = entry.wardId;
+    else if (entry.kind === 'discharged') wardId = null;
+  }
+  return wardId;
+}
