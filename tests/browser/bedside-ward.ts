@@ -132,7 +132,7 @@ async function addStaff({ pool }: App): Promise<void> {
 export type Person = {
   cookie: string;
   get: <T>(path: string) => Promise<T>;
-  post: <T>(path: string, body: unknown) => Promise<T>;
+  post: <T>(path: string, body?: unknown) => Promise<T>;
   record: (...entries: Draft[]) => Promise<void>;
 };
 
@@ -151,7 +151,7 @@ async function signIn(origin: string, login: string): Promise<Person> {
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
     });
     if (!response.ok) throw new Error(`${method} ${path}: ${response.status} ${await response.text()}`);
-    return (await response.json()) as T;
+    return (response.status === 204 ? null : await response.json()) as T;
   };
   return {
     cookie,

@@ -1,8 +1,16 @@
 /// <reference lib="dom" />
+import { randomUUID } from 'node:crypto';
+import { join } from 'node:path';
+import { buildApp } from '@slackwater/api/app';
+import type { MadeWallDisplay } from '@slackwater/contract';
+import { projectRoot } from '@slackwater/tools/paths';
+import pg from 'pg';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { startServer } from '../support/server-process.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
 import { accessFaults, eventually, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import { movableClock } from './device-clock.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -101,13 +109,7 @@ it.each([
   ['a day fast', 86_400_000],
   ['a day slow', -86_400_000],
 ])('follows the server on a device whose clock is %s', async (_wrong, byMs) => {
-  await page.addInitScript(`{
-    const Real = Date;
-    globalThis.Date = class extends Real {
-      constructor(...given) { given.length === 0 ? super(Real.now() + ${byMs}) : super(...given); }
-      static now() { return Real.now() + ${byMs}; }
-    };
-  }`);
+  await movableClock(page, byMs);
   await signInAs(page, ward.origin, 'kestrel-wall', wall);
   await page.locator('[data-stream="live"]').waitFor();
   const off = Number(await page.evaluate('Date.now()')) - Date.now();
@@ -162,26 +164,162 @@ it('is made in the ward’s settings, opened by its code, says when it ends, is 
   expect(trouble).toEqual([]);
 });
 
-it('loads itself anew when the server runs another build', async () => {
-  // what a service worker passes on would go round the answers made up here
-  const device = await ward.context.browser()!.newContext({ serviceWorkers: 'block' });
+/** A display on a device of its own, opened by a code that the charge nurse made. */
+const openDisplay = async (name: string, origin = ward.origin) => {
+  const charge = await ward.as('adair');
+  const address = `/api/wards/${WARD}/wall-displays`;
+  const { id, code } = await charge.post<MadeWallDisplay>(address, { id: randomUUID(), name });
+  const viewport = { width: 1920, height: 1080 };
+  // what a service worker passes on would go round what a test cuts off
+  const device = await ward.context.browser()!.newContext({ viewport, serviceWorkers: 'block' });
   const screen = await device.newPage();
-  await signInAs(screen, ward.origin, 'kestrel-wall', wall);
-  const { epoch, position } = await (await screen.request.get(`${ward.origin}/api/wards/${WARD}/wall`)).json();
-  // the page that signed in would hear the first of these
-  await screen.goto('about:blank');
-  let beats = 0;
-  await screen.route('**/stream', async (route) => {
-    const build = beats++ === 0 ? 'one' : 'another';
-    const told = { epoch, position, serverAt: Date.now(), build, alarmsThrough: null };
-    await route.fulfill({ contentType: 'text/event-stream', body: `event: beat\ndata: ${JSON.stringify(told)}\n\n` });
+  return {
+    device,
+    screen,
+    open: async () => {
+      await screen.goto(`${origin}/open-wall#${code}`);
+      await screen.getByRole('button', { name: 'Open the display' }).click();
+      await screen.locator('[data-stream="live"]').waitFor();
+      await screen.evaluate('window.notReloaded = true');
+    },
+    revoke: () => charge.post(`${address}/${id}/revoke`),
+  };
+};
+const streamIs = (screen: Page, state: string) => screen.locator(`[data-stream="${state}"]`).waitFor();
+const isNotReloaded = (screen: Page) => screen.evaluate('window.notReloaded === true');
+const moveTo = async (patientId: string, bed: string) =>
+  (await ward.as('adair')).record(draft('movedBed', { bed }, { patientId }));
+
+describe('hangs there with nobody to help it, and', () => {
+  it('recovers by itself when its server is killed and started again, and says meanwhile how old it is', async () => {
+    const settings = { DATABASE_URL: ward.database.appUrl, SLACKWATER_SITE: 'alder-point' };
+    const first = await startServer(settings);
+    const { device, screen, open } = await openDisplay('Killed', first.url);
+    await screen.clock.install();
+    await open();
+    const timer = screen.locator('li[data-bed="14"] [role="timer"]');
+    await first.end('SIGKILL');
+    await streamIs(screen, 'reconnecting');
+    expect(await timer.isVisible()).toBe(true);
+    await screen.clock.runFor(31_000);
+    await streamIs(screen, 'stale');
+    expect(await screen.getByRole('alert').innerText()).toMatch(/Stale since \d\d:\d\d.*Look at the beds/);
+    expect(await timer.isVisible()).toBe(false);
+    await moveTo(mavis, '21');
+
+    const second = await startServer({ ...settings, PORT: String(first.port) });
+    await screen.clock.runFor(10_000);
+    await streamIs(screen, 'live');
+    await screen.locator('li[data-bed="21"]').waitFor();
+    expect(await timer.isVisible()).toBe(true);
+    expect(await isNotReloaded(screen)).toBe(true);
+    await device.close();
+    await second.end('SIGKILL');
   });
-  let loads = 0;
-  screen.on('request', (request) => {
-    if (request.isNavigationRequest()) loads += 1;
+
+  it('shows what it missed when its network is back, and nothing at all where it was ended meanwhile', async () => {
+    const { device, screen, open, revoke } = await openDisplay('Cut off');
+    await open();
+    const cut = async () => {
+      await device.setOffline(true);
+      await ward.app.live.endStreams();
+      await streamIs(screen, 'reconnecting');
+    };
+    await cut();
+    await moveTo(mavis, '22');
+    await device.setOffline(false);
+    await streamIs(screen, 'live');
+    await screen.locator('li[data-bed="22"]').waitFor();
+    expect(await isNotReloaded(screen)).toBe(true);
+
+    await cut();
+    await revoke();
+    await device.setOffline(false);
+    await screen.getByRole('heading', { name: 'Every exchange, on time' }).waitFor();
+    expect(await screen.locator('li[data-bed]').count()).toBe(0);
+    await device.close();
   });
-  await screen.goto(ward.origin + wall);
-  await eventually(() => loads).toBe(2);
-  await screen.locator('li[data-bed="14"]').waitFor();
-  await device.close();
+
+  it('takes everything anew when the database is another', async () => {
+    const { device, screen, open } = await openDisplay('Restored');
+    await open();
+    const whole = screen.waitForRequest((request) => request.url().endsWith(`/api/wards/${WARD}/wall`));
+    // what a restore does
+    const owner = new pg.Client({ connectionString: ward.database.ownerUrl });
+    await owner.connect();
+    await owner.query('UPDATE epoch SET epoch = gen_random_uuid()');
+    await owner.end();
+    await whole;
+    await streamIs(screen, 'live');
+    await screen.locator('li[data-bed="14"]').waitFor();
+    expect(await isNotReloaded(screen)).toBe(true);
+    await device.close();
+  });
+
+  it('loads itself anew when the server runs another build', async () => {
+    const serve = async (build: string, port: number) => {
+      const boardFolder = join(projectRoot, 'apps/board/dist');
+      const { appUrl: databaseUrl } = ward.database;
+      const app = await buildApp({ databaseUrl, siteId: 'alder-point', https: false, boardFolder, build });
+      return { app, origin: await app.server.listen({ port, host: '127.0.0.1' }) };
+    };
+    const one = await serve('one', 0);
+    const { device, screen, open } = await openDisplay('Older', one.origin);
+    await open();
+    await one.app.close();
+    const { app: another } = await serve('another', Number(new URL(one.origin).port));
+    await eventually(() => isNotReloaded(screen)).toBe(false);
+    await streamIs(screen, 'live');
+    await screen.locator('li[data-bed="14"]').waitFor();
+    await device.close();
+    await another.close();
+  });
+
+  it('starts while its server is away, and shows the ward as soon as it answers', async () => {
+    const { device, screen, open } = await openDisplay('Started first');
+    await open();
+    await screen.route('**/api/**', (route) => route.abort());
+    await screen.clock.install();
+    await screen.reload();
+    await screen.getByRole('heading', { name: 'No connection to the ward’s server' }).waitFor();
+    await screen.getByText('This page tries again by itself.').waitFor();
+    await screen.unrouteAll();
+    await screen.clock.runFor(16_000);
+    await streamIs(screen, 'live');
+    await screen.locator('li[data-bed="14"]').waitFor();
+    await device.close();
+  });
+
+  it('holds no more nodes and listeners after hundreds of changes and many lost lines', async () => {
+    const { device, screen, open } = await openDisplay('For days');
+    await open();
+    const debug = await device.newCDPSession(screen);
+    await debug.send('Performance.enable');
+    const held = async () => {
+      await debug.send('HeapProfiler.collectGarbage');
+      const { metrics } = await debug.send('Performance.getMetrics');
+      const value = (name: string) => metrics.find((metric) => metric.name === name)!.value;
+      return { nodes: value('Nodes'), listeners: value('JSEventListeners') };
+    };
+    const live = async (changes: number, losses: number) => {
+      for (let change = 0; change < changes; change += 1) {
+        const bed = change % 2 === 0 ? '23' : '24';
+        await moveTo(mavis, bed);
+        // each third is waited for, so that the display draws many times and not once for all
+        if (change % 3 === 0) await screen.locator(`li[data-bed="${bed}"]`).waitFor();
+      }
+      for (let loss = 0; loss < losses; loss += 1) {
+        await ward.app.live.endStreams();
+        await streamIs(screen, 'reconnecting');
+        await streamIs(screen, 'live');
+      }
+      return held();
+    };
+    const before = await live(20, 2);
+    const after = await live(200, 8);
+    // One thing that is kept of each change drawn would be 67 at least, the stream's listeners of each lost line 24.
+    expect(after.nodes - before.nodes).toBeLessThan(20);
+    expect(after.listeners - before.listeners).toBeLessThan(8);
+    await device.close();
+  });
 });

@@ -21,6 +21,10 @@ export const useUpkeep = ({ connection, otherBuild }: WardNow<unknown>): void =>
     const ask = () => void queries.refetchQueries({ queryKey: sessionQuery.queryKey });
     ask();
     const asking = setInterval(ask, ASK_EVERY_MS);
-    return () => clearInterval(asking);
+    window.addEventListener('online', ask);
+    return () => {
+      clearInterval(asking);
+      window.removeEventListener('online', ask);
+    };
   }, [isDown, queries]);
 };
