@@ -3,20 +3,24 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { EntryPage } from '@slackwater/contract';
+import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type OpenBrowser, openBrowser } from '../support/browser.ts';
 import { type ServerProcess, startServer } from '../support/server-process.ts';
 import { bedsideOf, carryTo, touchPool } from './bedside-steps.ts';
-import { byLength, filledHoursAgo, WARD } from './bedside-ward.ts';
+import { byLength, filledHoursAgo, PASSWORD, WARD } from './bedside-ward.ts';
 import { eventually, openBoardWard, signInAs } from './board-page.ts';
+import { movableClock, passTime } from './device-clock.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let folder: string;
 let tablet: OpenBrowser;
 let bed = 0;
 
-const openTablet = () => openBrowser({ viewport: { width: 1024, height: 768 }, serviceWorkers: 'allow' }, folder);
+/** A device that somebody has set to another zone than the ward's: whatever it shows is the ward's time all the same. */
+const openTablet = () =>
+  openBrowser({ viewport: { width: 1024, height: 768 }, serviceWorkers: 'allow', timezoneId: 'Asia/Tokyo' }, folder);
 
 beforeAll(async () => {
   ward = await openBoardWard();
@@ -70,9 +74,8 @@ const prepare = async (page: Page) => {
     .click();
   await button(page, /All six are right/).click();
 };
-/** The whole exchange after the preparation, as a nurse taps it. */
+/** The exchange from the running drain on, as a nurse taps it. */
 const toTheEnd = async (page: Page) => {
-  await touchPool(page, 'Connected');
   await button(page, /^Stopped: clear/).click();
   await page.getByLabel('Full drain bag').fill('1948');
   await page.getByLabel('Empty bag').fill('98');
@@ -101,6 +104,7 @@ describe('the network cut in the middle', () => {
     await prepare(page);
     await eventually(() => kindsOf(id)).toEqual(['prepare']);
     await tablet.context.setOffline(true);
+    await touchPool(page, 'Connected');
     await toTheEnd(page);
     await page.getByText(/Go on\. 9 entries wait on this device/).waitFor();
     expect(await kindsOf(id)).toEqual(['prepare']);
@@ -342,10 +346,12 @@ describe('a server of its own', () => {
     const board = await tablet.context.newPage();
     await board.goto(`${server.url}/ward/${WARD}`);
     await board.getByText('No connection to the ward’s server').first().waitFor();
-    await board
-      .getByRole('link', { name: /BRANNOCK/ })
-      .first()
-      .waitFor();
+    const kept = board.getByRole('listitem').filter({ has: board.getByRole('link', { name: /BRANNOCK/ }) });
+    const [, asOf] = /as of (\d\d:\d\d)/.exec(await kept.first().innerText())!;
+    // Some minute of the last half hour, in London.
+    const wards = new Intl.DateTimeFormat('sv-SE', { timeZone: 'Europe/London', timeStyle: 'short' });
+    const minutes = Array.from({ length: 31 }, (_, minutesAgo) => wards.format(Date.now() - minutesAgo * MINUTE_MS));
+    expect(minutes).toContain(asOf);
     await board.close();
 
     await startAgain();
@@ -381,5 +387,90 @@ describe('a server of its own', () => {
     const [entry] = (await entriesOf(id)).filter(({ kind }) => kind === 'prepare');
     expect(Math.abs((entry?.happenedAt ?? 0) - before)).toBeLessThan(5 * 60_000);
     await page.close();
+  });
+});
+
+describe('a bedside without network that nobody touches', () => {
+  const IDLE_MS = 31 * MINUTE_MS;
+  beforeAll(() => movableClock(tablet.context));
+
+  /** Says of the person's last touch on this device that it was so long ago. */
+  const lastTouched = (page: Page, agoMs: number) =>
+    page.evaluate(
+      (at) =>
+        new Promise((done) => {
+          const open = indexedDB.open('slackwater');
+          open.onsuccess = () => {
+            const put = open.result.transaction('notes', 'readwrite').objectStore('notes').put(at, 'lastActAt');
+            put.onsuccess = () => done(null);
+          };
+        }),
+      Date.now() - agoMs,
+    );
+
+  it('locks writing once the visit is over, keeps what is typed and what waits, and goes on with the author’s password', async () => {
+    const id = await patient();
+    const page = await openBedside(id);
+    await prepare(page);
+    await eventually(() => kindsOf(id)).toEqual(['prepare']);
+    await tablet.context.setOffline(true);
+    await touchPool(page, 'Connected');
+    // In the middle of a visit hands cannot wait for a line: it goes on however long nobody touched it.
+    await lastTouched(page, IDLE_MS);
+    await toTheEnd(page);
+    await page.getByText(/Go on\. 9 entries wait on this device/).waitFor();
+
+    await passTime(page, IDLE_MS);
+    await page.getByText('Kept, for a sample').click();
+    await page.getByLabel('Kept where').fill('sluice, second shelf');
+    await button(page, /^Finish and sign as Lindahl/).click();
+    await page.getByText(/Writing is locked after a time without a touch, and without network no password/).waitFor();
+    await page.getByText(/Go on\. 9 entries wait on this device/).waitFor();
+    expect(await page.getByLabel('Kept where').inputValue()).toBe('sluice, second shelf');
+    // Reading lasts to the end of the session.
+    expect(await page.locator('body').innerText()).toContain('BRANNOCK');
+
+    // The server saw the same idle time, and its clock did not go on by itself.
+    await passTime(page, -IDLE_MS);
+    // of this tablet, not of the colleagues who work through the API
+    await ward.app.pool.query(
+      "UPDATE session SET last_seen_at = now() - interval '31 minutes' WHERE user_agent LIKE 'Mozilla%'",
+    );
+    await tablet.context.setOffline(false);
+    const question = page.getByRole('dialog', { name: 'Still you?' });
+    await question.getByLabel('Password').waitFor();
+    expect(await kindsOf(id)).toEqual(['prepare']);
+    await question.getByLabel('Password').fill(PASSWORD);
+    await page.keyboard.press('Enter');
+    await eventually(async () => (await kindsOf(id)).toSorted()).toEqual(EXCHANGE.toSorted());
+    await button(page, /^Finish and sign as Lindahl/).click();
+    await eventually(() => kindsOf(id)).toContain('bagFate');
+    await page.close();
+  });
+
+  it('shows nobody any more at the end of the session; what waits stays sealed and goes out when its author signs in', async () => {
+    const id = await patient();
+    const page = await openBedside(id);
+    await prepare(page);
+    await eventually(() => kindsOf(id)).toEqual(['prepare']);
+    await tablet.context.setOffline(true);
+    await touchPool(page, 'Connected');
+    await button(page, /^Stopped: clear/).click();
+    await page.getByText(/Go on\. 5 entries wait/).waitFor();
+    expect(await page.locator('body').innerText()).toContain('BRANNOCK');
+
+    await passTime(page, 12.5 * HOUR_MS + MINUTE_MS);
+    await page.getByText(/5 entries of Signe Lindahl wait here, sealed, and go out when/).waitFor();
+    expect(await page.locator('body').innerText()).not.toContain('BRANNOCK');
+    await page.goto(`${ward.origin}/patients/${id}/bedside`);
+    await page.getByRole('heading', { name: 'No connection to the ward’s server' }).waitFor();
+    expect(await page.locator('body').innerText()).not.toContain('BRANNOCK');
+    expect(await kindsOf(id)).toEqual(['prepare']);
+    await page.close();
+
+    await tablet.context.setOffline(false);
+    const back = await openBedside(id);
+    await eventually(async () => (await kindsOf(id)).toSorted()).toEqual(EXCHANGE.slice(0, 6).toSorted());
+    await back.close();
   });
 });
