@@ -1,3 +1,6 @@
+import { HOUR_MS } from '@slackwater/domain';
+import { dateAt, readTypedTime } from '@slackwater/domain/time/zone';
+import { formatIsoDate } from '@slackwater/domain/words/numbers';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { bedsideOf } from './bedside-steps.ts';
@@ -57,6 +60,33 @@ describe('the prescription', () => {
     expect(state.prescription?.items[0]).toMatchObject({ solutionId: 'glucose-2.27', fillMl: 1800 });
     // The dwell inside keeps what it was filled under: the new revision acts from the next fill.
     expect(state.cavity).toMatchObject({ state: 'holding', fills: [{ solutionId: 'glucose-1.36' }] });
+  });
+
+  it('a time of review is carried over in sight, and the same again is that review', async () => {
+    const zone = 'Europe/London';
+    const day = dateAt(Date.now() + 48 * HOUR_MS, zone);
+    const time = readTypedTime(day, '09:30', zone);
+    const reviewBy = time.is === 'one' ? time.at : null;
+    expect(reviewBy).not.toBeNull();
+    const sign = page.getByRole('button', { name: /^Sign revision/ });
+    await open('solberg');
+    await page.getByRole('button', { name: 'New revision' }).click();
+    const review = page.getByRole('group', { name: 'Review by' });
+    expect(await review.getByLabel('Date').inputValue()).toBe('');
+    await review.getByLabel('Date').fill(day);
+    expect(await sign.innerText()).toContain('something is missing or cannot be read yet');
+    await review.getByLabel('Time').fill('09:30');
+    await page.getByText(`review by ${formatIsoDate(day)} 09:30, new`).waitFor();
+    await sign.click();
+    await page.getByText(`Review by ${formatIsoDate(day)} 09:30`).waitFor();
+    await page.getByRole('button', { name: 'New revision' }).click();
+    expect(await review.getByLabel('Date').inputValue()).toBe(day);
+    expect(await review.getByLabel('Time').inputValue()).toBe('09:30');
+    await page.getByText('Nothing is different: signed, the same again is the review.').waitFor();
+    const before = (await bedsideOf(ward, id)).state.prescription;
+    await sign.click();
+    await page.getByRole('heading', { name: `Revision ${(before?.number ?? 0) + 1}` }).waitFor();
+    expect((await bedsideOf(ward, id)).state.prescription).toMatchObject({ reviewBy, items: before?.items });
   });
 
   it('is a physician’s: a nurse reads it and is told why she may not write', async () => {

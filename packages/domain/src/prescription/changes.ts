@@ -1,16 +1,27 @@
 import { solutionOf } from '../solution/formulary.ts';
 import type { Solution } from '../solution/solution.ts';
-import { formatMinutes, formatMl } from '../words/numbers.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import { formatClock, formatDate, formatMinutes, formatMl } from '../words/numbers.ts';
 import { orderedAdditivesWords } from './additive-words.ts';
 import type { DwellRule, PatientLimits, PrescriptionItem, PrescriptionRevision } from './prescription.ts';
 
-type Compared = Pick<PrescriptionRevision, 'items' | 'limits' | 'acute'>;
+type Compared = Pick<PrescriptionRevision, 'items' | 'limits' | 'acute' | 'reviewBy'>;
 
 /** One difference between two revisions; `before` and `after` in words, null = there is none. */
 export type RevisionChange = {
   /** Of which item (from 1), or of the prescription as a whole. */
   item: number | null;
-  field: 'item' | 'solution' | 'fill' | 'dwell' | 'additives' | 'window' | 'condition' | 'acute' | keyof PatientLimits;
+  field:
+    | 'item'
+    | 'solution'
+    | 'fill'
+    | 'dwell'
+    | 'additives'
+    | 'window'
+    | 'condition'
+    | 'acute'
+    | 'reviewBy'
+    | keyof PatientLimits;
   before: string | null;
   after: string | null;
   /** "Item 3: 2.5 % instead of 1.5 %". */
@@ -18,21 +29,25 @@ export type RevisionChange = {
 };
 
 /**
- * What changes from one revision to the next, in the order in which people read it: item by item, then the limits.
+ * What changes from one revision to the next, in the order in which people read it: item by item, then kind and
+ * review, then the limits.
  * Items are compared by their place in the day.
  */
 export function revisionChanges(
   before: Compared,
   after: Compared,
-  formulary: readonly Solution[],
+  { formulary, zone }: Pick<WardPolicy, 'formulary' | 'zone'>,
 ): readonly RevisionChange[] {
   const places = Math.max(before.items.length, after.items.length);
   const items = Array.from({ length: places }, (_, place) =>
     itemChanges(place + 1, before.items[place], after.items[place], formulary),
   );
   const acute = change(null, 'acute', acuteWords(before), acuteWords(after));
+  const reviewOf = ({ reviewBy }: Compared) =>
+    reviewBy === null ? null : `${formatDate(reviewBy, zone)} ${formatClock(reviewBy, zone)}`;
+  const review = change(null, 'reviewBy', reviewOf(before), reviewOf(after));
   const limits = LIMITS.map(({ field, words }) => change(null, field, words(before.limits), words(after.limits)));
-  return [...items.flat(), acute, ...limits].filter((one) => one !== null);
+  return [...items.flat(), acute, review, ...limits].filter((one) => one !== null);
 }
 
 function itemChanges(
@@ -100,6 +115,7 @@ const LABEL: Record<RevisionChange['field'], string> = {
   window: 'window',
   condition: 'condition',
   acute: 'kind',
+  reviewBy: 'review by',
   mostInsideMl: 'most inside',
   weightTargetKg: 'weight target',
   weightTargetCavity: 'weight target, cavity',

@@ -130,9 +130,7 @@ describe('what is wrong with an order', () => {
 
 describe('what changes between two revisions', () => {
   const words = (after: readonly PrescriptionItem[], limits: Partial<PatientLimits> = {}) =>
-    revisionChanges(DAY, { ...DAY, items: after, limits: { ...NONE, ...limits } }, LONDON.formulary).map(
-      (one) => one.words,
-    );
+    revisionChanges(DAY, { ...DAY, items: after, limits: { ...NONE, ...limits } }, LONDON).map((one) => one.words);
 
   it('is nothing between the same', () => {
     expect(words(DAY.items)).toEqual([]);
@@ -149,6 +147,13 @@ describe('what changes between two revisions', () => {
       'Exchange 3: dwell at 06:00 instead of 9 h',
       'most inside 2,800 mL, new',
     ]);
+  });
+  it('says when it is reviewed, in the ward’s own time', () => {
+    const july = { ...DAY, reviewBy: at('2026-07-01T11:00Z') };
+    const said = (before: typeof DAY, after: typeof DAY) =>
+      revisionChanges(before, after, LONDON).map((one) => one.words);
+    expect(said(DAY, july)).toEqual(['review by 01-Jul-2026 12:00, new']);
+    expect(said(july, DAY)).toEqual(['review by ended, was 01-Jul-2026 12:00']);
   });
   it('says what came and what went', () => {
     const [a, b] = DAY.items as [PrescriptionItem, PrescriptionItem];

@@ -1,8 +1,16 @@
-import type { Payloads, PrescriptionItem, PrescriptionRevision, WardSettings } from '@slackwater/domain';
+import type {
+  EpochMs,
+  Payloads,
+  PrescriptionItem,
+  PrescriptionRevision,
+  WardPolicy,
+  WardSettings,
+} from '@slackwater/domain';
 import { isClockTime } from '@slackwater/domain/time/zone';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { newId } from '../../api/ids.ts';
 import { readDigits } from '../../ui/digits.ts';
+import { EMPTY_INSTANT, readInstant, type TypedInstant, typedFrom } from '../bedside/shared/typed-instant.ts';
 import { type AdditiveDraft, additiveDraft, readAdditives } from './additive-draft.ts';
 import { type LimitsDraft, limitsDraft, readLimits } from './limits-draft.ts';
 import { readDuration } from './read-duration.ts';
@@ -22,7 +30,14 @@ export type ItemDraft = {
   condition: string;
 };
 
-export type RevisionDraft = { items: readonly ItemDraft[]; limits: LimitsDraft; acute: boolean; note: string };
+export type RevisionDraft = {
+  items: readonly ItemDraft[];
+  limits: LimitsDraft;
+  acute: boolean;
+  /** Left empty: no time is set. */
+  reviewBy: TypedInstant;
+  note: string;
+};
 
 /** Another exchange. Its strength is chosen, never guessed; fill and dwell begin as those of the one before. */
 export const newItem = (like?: ItemDraft): ItemDraft => ({
@@ -58,11 +73,12 @@ const itemDraft = (item: PrescriptionItem): ItemDraft => ({
   condition: item.condition ?? '',
 });
 
-/** A new revision begins as the one in force. */
-export const draftFrom = (revision: PrescriptionRevision | null): RevisionDraft => ({
+/** A new revision begins as the one in force. A time of review that is past by `now` is not carried over. */
+export const draftFrom = (revision: PrescriptionRevision | null, now: EpochMs, zone: string): RevisionDraft => ({
   items: revision ? revision.items.map(itemDraft) : [newItem()],
   limits: limitsDraft(revision?.limits ?? null),
   acute: revision?.acute ?? false,
+  reviewBy: revision?.reviewBy != null && revision.reviewBy > now ? typedFrom(revision.reviewBy, zone) : EMPTY_INSTANT,
   note: '',
 });
 
@@ -104,11 +120,22 @@ const readDwell = (draft: ItemDraft, settings: WardSettings): PrescriptionItem['
   return { by: 'cycle', fillMinutes: fill, dwellMinutes: dwell, drainMinutes: drain };
 };
 
+/** The time of review as typed: none where nothing is typed, null while it cannot be read. */
+const readReview = (typed: TypedInstant, zone: string): { at: EpochMs | null } | null => {
+  if (typed.date.trim() === '' && typed.clock.trim() === '') return { at: null };
+  const { at } = readInstant(typed, zone);
+  return at === null ? null : { at };
+};
+
 /** The form as a revision, or null while something in it cannot be read. */
-export const readRevision = (draft: RevisionDraft, settings: WardSettings): Payloads['prescribed'] | null => {
+export const readRevision = (
+  draft: RevisionDraft,
+  { settings, zone }: Pick<WardPolicy, 'settings' | 'zone'>,
+): Payloads['prescribed'] | null => {
   const items = draft.items.map((item) => readItem(item, settings));
   const limits = readLimits(draft.limits, settings);
-  if (items.length === 0 || limits === null) return null;
+  const review = readReview(draft.reviewBy, zone);
+  if (items.length === 0 || limits === null || review === null) return null;
   const read = items.filter((item) => item !== null);
   if (read.length < items.length) return null;
   return {
@@ -116,6 +143,6 @@ export const readRevision = (draft: RevisionDraft, settings: WardSettings): Payl
     limits,
     acute: draft.acute,
     note: draft.note.trim() || null,
-    reviewBy: null,
+    reviewBy: review.at,
   };
 };

@@ -56,6 +56,11 @@ export const Component = () => {
                 {state.discontinuedAt === null ? 'in force' : 'discontinued'} since{' '}
                 {formatDate(inForce.prescribedAt, ward.zone)} {clock(inForce.prescribedAt)}, {by(inForce.prescribedBy)}
                 {inForce.note && `: ${inForce.note}`}
+                {inForce.reviewBy !== null && (
+                  <b>
+                    . Review by {formatDate(inForce.reviewBy, ward.zone)} {clock(inForce.reviewBy)}
+                  </b>
+                )}
               </p>
             )}
             {inForce && (

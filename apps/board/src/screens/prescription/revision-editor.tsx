@@ -8,7 +8,6 @@ import { useDraft } from '../../drafts/use-draft.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
 import { act } from '../bedside/model/batch.ts';
-import { Tick } from '../bedside/shared/tick.tsx';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { DayTide } from './day-tide.tsx';
@@ -16,6 +15,7 @@ import { ItemFields } from './item-fields.tsx';
 import { LimitFields } from './limit-fields.tsx';
 import styles from './prescription.module.css';
 import { draftFrom, type ItemDraft, newItem, type RevisionDraft, readRevision } from './prescription-draft.ts';
+import { ReviewFields } from './review-fields.tsx';
 import { RevisionItem } from './revision-item.tsx';
 
 type RevisionEditorProps = {
@@ -29,18 +29,21 @@ type RevisionEditorProps = {
 export const RevisionEditor = ({ patient, recorder, inForce, onClose }: RevisionEditorProps) => {
   const { policy, patientId, session, state, clock } = patient;
   const [draft, setDraft, forget] = useDraft<RevisionDraft>(
-    `revision:${patientId}:${inForce?.id ?? 'first'}`,
-    draftFrom(inForce),
+    `prescription:${patientId}:${inForce?.id ?? 'first'}`,
+    draftFrom(inForce, serverClock.now(), policy.zone),
   );
   const number = (inForce?.number ?? 0) + 1;
-  const payload = readRevision(draft, policy.settings);
+  const payload = readRevision(draft, policy);
   const problems = payload ? prescriptionProblems(payload, policy) : [];
-  const changes: readonly RevisionChange[] =
-    payload && inForce ? revisionChanges(inForce, payload, policy.formulary) : [];
+  const changes: readonly RevisionChange[] = payload && inForce ? revisionChanges(inForce, payload, policy) : [];
   const changedItems = new Set(changes.flatMap((change) => (change.item === null ? [] : [change.item - 1])));
   const setItem = (index: number, item: ItemDraft) =>
     setDraft({ ...draft, items: draft.items.map((one, place) => (place === index ? item : one)) });
   const rows = Math.max(draft.items.length, inForce?.items.length ?? 0);
+
+  const isSame = inForce !== null && changes.length === 0;
+  /** Where a review is due some day, the same again is that review. */
+  const isReviewed = inForce !== null && (inForce.acute || inForce.reviewBy !== null);
 
   const sign = async () => {
     if (payload && (await recorder.record([act('prescribed', payload, serverClock.now())], null))) {
@@ -52,7 +55,7 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
     ? 'being sent'
     : !payload
       ? 'something is missing or cannot be read yet'
-      : (problems[0]?.message ?? (inForce && changes.length === 0 ? 'nothing is different' : null));
+      : (problems[0]?.message ?? (isSame && !isReviewed ? 'nothing is different' : null));
 
   return (
     <section aria-label={`Revision ${number}`} className={styles.editor}>
@@ -116,10 +119,8 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
         <Button onPress={() => setDraft({ ...draft, items: [...draft.items, newItem(draft.items.at(-1))] })}>
           Another exchange
         </Button>
-        <Tick checked={draft.acute} onChange={(acute) => setDraft({ ...draft, acute })}>
-          Acute: reviewed daily
-        </Tick>
       </div>
+      <ReviewFields draft={draft} inForce={inForce} policy={policy} onChange={setDraft} />
       <LimitFields
         draft={draft.limits}
         settings={policy.settings}
@@ -151,6 +152,11 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
         It acts from the next fill{state.due?.what === 'drain' ? `, after the drain at ${clock(state.due.dueAt)}` : ''}.
         The dwell inside keeps its prescription: an order changes that.
       </p>
+      {payload && isSame && isReviewed && (
+        <p>
+          <b>Nothing is different:</b> signed, the same again is the review.
+        </p>
+      )}
       <div className={styles.sign}>
         <Field label="Reason" value={draft.note} onChange={(note) => setDraft({ ...draft, note })} maxLength={2000} />
         <Button tone="main" onPress={() => void sign()} disabledBecause={because}>
