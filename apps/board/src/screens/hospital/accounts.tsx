@@ -5,6 +5,7 @@ import { wordsOf } from '../../api/problems.ts';
 import { useSession } from '../../api/use-session.ts';
 import { ROLE_WORDS } from '../../components/role-words.ts';
 import { Button } from '../../ui/button.tsx';
+import { Table } from '../../ui/table.tsx';
 import { AccountDialog } from './account-dialog.tsx';
 import { accountsQuery } from './accounts-query.ts';
 import styles from './hospital.module.css';
@@ -20,39 +21,31 @@ export const Accounts = () => {
     <section aria-label="Accounts">
       <h2>Accounts</h2>
       {accounts.isError && <p role="alert">{wordsOf(accounts.error)}</p>}
-      <table className={styles.table}>
-        <thead>
-          <tr>
-            <th scope="col">Name</th>
-            <th scope="col">Signs in as</th>
-            <th scope="col">Roles</th>
-            <th scope="col">State</th>
-            <th scope="col">
-              <span className="sr">Change</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {accounts.data?.accounts.map((account) => (
-            <tr key={account.id}>
-              <th scope="row">{account.name}</th>
-              <td>{account.login}</td>
-              <td>{rolesOf(account, wardNames)}</td>
-              <td>{account.disabledAt === null ? 'may sign in' : 'disabled'}</td>
-              <td>
-                {account.id === me.id ? (
-                  'you'
-                ) : (
-                  <Button tone="text" onPress={() => setOpen(account)} aria-label={`Change ${account.name}`}>
-                    Change
-                  </Button>
-                )}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <Button onPress={() => setOpen('new')}>New account</Button>
+      <Table
+        rows={accounts.data?.accounts ?? []}
+        keyOf={({ id }) => id}
+        columns={[
+          { head: 'Name', of: ({ name }) => name },
+          { head: 'Signs in as', of: ({ login }) => login },
+          { head: 'Roles', of: (account) => rolesOf(account, wardNames) },
+          { head: 'State', of: ({ disabledAt }) => (disabledAt === null ? 'may sign in' : 'disabled') },
+          {
+            head: 'Change',
+            hideHead: true,
+            of: (account) =>
+              account.id === me.id ? (
+                'you'
+              ) : (
+                <Button tone="text" onPress={() => setOpen(account)} aria-label={`Change ${account.name}`}>
+                  Change
+                </Button>
+              ),
+          },
+        ]}
+      />
+      <div className={styles.add}>
+        <Button onPress={() => setOpen('new')}>New account</Button>
+      </div>
       {open === 'new' && <NewAccountDialog onClose={() => setOpen(null)} />}
       {open !== null && open !== 'new' && <AccountDialog account={open} onClose={() => setOpen(null)} />}
     </section>

@@ -3,6 +3,7 @@ import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
 import { queryOptions, useQuery } from '@tanstack/react-query';
 import { api } from '../../api/client.ts';
 import { wordsOf } from '../../api/problems.ts';
+import { Table } from '../../ui/table.tsx';
 import styles from './hospital.module.css';
 
 const LOOKED_AT_EVERY_MS = 15_000;
@@ -27,23 +28,18 @@ export const Hooks = () => {
       {error && <p role="alert">{wordsOf(error)}</p>}
       {data?.hooks.length === 0 && <p className={styles.lead}>None is set: nobody outside the wards is told.</p>}
       {data && data.hooks.length > 0 && (
-        <table className={styles.table}>
-          <thead>
-            <tr>
-              <th scope="col">Address</th>
-              <th scope="col">Told of</th>
-              <th scope="col">Last taken</th>
-              <th scope="col">In 24 h</th>
-              <th scope="col">Waiting</th>
-              <th scope="col">Given up, 30 days</th>
-            </tr>
-          </thead>
-          <tbody>
-            {data.hooks.map((hook) => (
-              <Hook key={hook.url} hook={hook} />
-            ))}
-          </tbody>
-        </table>
+        <Table
+          rows={data.hooks}
+          keyOf={({ url }) => url}
+          columns={[
+            { head: 'Address', of: ({ url }) => url },
+            { head: 'Told of', of: ({ ranks }) => ranks.join(', ') },
+            { head: 'Last taken', of: ({ lastTakenAt }) => (lastTakenAt === null ? 'never' : clock(lastTakenAt)) },
+            { head: 'In 24 h', of: ({ takenToday }) => takenToday },
+            { head: 'Waiting', of: waitingOf },
+            { head: 'Given up, 30 days', of: ({ givenUp }) => givenUp },
+          ]}
+        />
       )}
     </section>
   );
@@ -52,17 +48,10 @@ export const Hooks = () => {
 const { timeZone } = new Intl.DateTimeFormat().resolvedOptions();
 const clock = (at: number) => `${formatDate(at, timeZone)} ${formatClock(at, timeZone)}`;
 
-const Hook = ({ hook }: { hook: HookView }) => (
-  <tr>
-    <th scope="row">{hook.url}</th>
-    <td>{hook.ranks.join(', ')}</td>
-    <td>{hook.lastTakenAt === null ? 'never' : clock(hook.lastTakenAt)}</td>
-    <td>{hook.takenToday}</td>
-    <td>
-      {hook.waiting}
-      {hook.nextTryAt !== null && `, next try ${clock(hook.nextTryAt)}`}
-      {hook.lastError !== null && <span className={styles.quiet}> {hook.lastError}</span>}
-    </td>
-    <td>{hook.givenUp}</td>
-  </tr>
+const waitingOf = ({ waiting, nextTryAt, lastError }: HookView) => (
+  <>
+    {waiting}
+    {nextTryAt !== null && `, next try ${clock(nextTryAt)}`}
+    {lastError !== null && <span className={styles.quiet}> {lastError}</span>}
+  </>
 );

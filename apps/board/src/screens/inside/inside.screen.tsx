@@ -8,6 +8,7 @@ import { api } from '../../api/client.ts';
 import { patientKey } from '../../api/queries.ts';
 import { queryClient } from '../../api/query-client.ts';
 import { Button } from '../../ui/button.tsx';
+import { Table } from '../../ui/table.tsx';
 import { insideWords } from '../bedside/model/words.ts';
 import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
@@ -70,27 +71,22 @@ export const Component = () => {
         {steps.length === 0 ? (
           <p>No dwell has been drained yet.</p>
         ) : (
-          <div className={styles.scroll}>
-            <table className={styles.table}>
-              <caption className="sr">Each dwell, newest first</caption>
-              <thead>
-                <tr>
-                  <th scope="col">Drain begun</th>
-                  <th scope="col">Filled</th>
-                  <th scope="col">Expected, spread</th>
-                  <th scope="col">Drained</th>
-                  <th scope="col">By the book after</th>
-                  <th scope="col">By the flow after</th>
-                  <th scope="col">Set anew by</th>
-                </tr>
-              </thead>
-              <tbody>
-                {listed.map((step) => (
-                  <StepRow key={step.dwellId} step={step} when={when} />
-                ))}
-              </tbody>
-            </table>
-          </div>
+          <Table
+            rows={listed}
+            keyOf={({ dwellId }) => dwellId}
+            columns={[
+              { head: 'Drain begun', of: ({ at }) => <span className="nb">{when(at)}</span> },
+              { head: 'Filled', of: ({ filledMl }) => volume(filledMl), className: styles.number },
+              { head: 'Expected, spread', of: expectedOf },
+              { head: 'Drained', of: drainedOf, className: styles.number },
+              { head: 'By the book after', of: ({ after }) => volume(after.bookMl), className: styles.number },
+              { head: 'By the flow after', of: ({ after }) => volume(after.flowMl), className: styles.number },
+              {
+                head: 'Set anew by',
+                of: ({ reset }) => (reset === null ? null : `${BY[reset.by]}, ${when(reset.at)}`),
+              },
+            ]}
+          />
         )}
         {listed.length < steps.length && (
           <Button onPress={() => setShown(shown + A_PAGE)}>Show earlier dwells, {steps.length - listed.length}</Button>
@@ -100,26 +96,28 @@ export const Component = () => {
   );
 };
 
-const StepRow = ({ step, when }: { step: InsideStep; when: (at: number) => string }) => (
-  <tr>
-    <td>{when(step.at)}</td>
-    <td>{volume(step.filledMl)}</td>
-    <td>
-      {step.ufMl === null || step.ufSdMl === null
-        ? 'not known'
-        : `${signed(step.ufMl)}, ${formatWhole(step.ufSdMl)}${step.ufCorrectionMl === 0 ? '' : `; own ${signed(step.ufCorrectionMl)} in it`}`}
-    </td>
-    <td>
-      {volume(step.drainedMl)}
-      {step.stopped === false ? ', still ran' : step.stopped === null ? ', draining' : ''}
-    </td>
-    <td>{volume(step.after.bookMl)}</td>
-    <td>{volume(step.after.flowMl)}</td>
-    <td>{step.reset === null ? '' : `${BY[step.reset.by]}, ${when(step.reset.at)}`}</td>
-  </tr>
+const expectedOf = ({ ufMl, ufSdMl, ufCorrectionMl }: InsideStep) => {
+  if (ufMl === null || ufSdMl === null) return 'not known';
+  return (
+    <>
+      <span className="nb">{signed(ufMl)}</span>, {formatWhole(ufSdMl)}
+      {ufCorrectionMl !== 0 && (
+        <>
+          ; <span className="nb">own {signed(ufCorrectionMl)}</span> in it
+        </>
+      )}
+    </>
+  );
+};
+
+const drainedOf = ({ drainedMl, stopped }: InsideStep) => (
+  <>
+    {volume(drainedMl)}
+    {stopped === false ? ', still ran' : stopped === null ? ', draining' : ''}
+  </>
 );
 
-const volume = (ml: number | null): string => (ml === null ? 'not known' : formatMl(ml));
+const volume = (ml: number | null) => <span className="nb">{ml === null ? 'not known' : formatMl(ml)}</span>;
 
 /** Expected ultrafiltration has a direction; a word says which. */
 const signed = (ml: number): string => `${formatMl(ml)} ${ml < 0 ? 'taken up' : 'drawn'}`;

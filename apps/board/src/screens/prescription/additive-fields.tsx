@@ -4,6 +4,7 @@ import { SETTINGS } from '@slackwater/domain/ward/settings';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { Select } from '../../ui/select.tsx';
 import { type AdditiveDraft, NEW_ADDITIVE, readAmount, readLeastDwell } from './additive-draft.ts';
 import styles from './prescription.module.css';
 
@@ -55,8 +56,18 @@ const AdditiveLine = ({ name, additive, settings, onChange, onRemove }: Additive
       inputMode="decimal"
       autoComplete="off"
     />
-    <Select label="Unit" value={additive.unit} options={ADDITIVE_UNITS} onChange={(unit) => onChange({ unit })} />
-    <Select label="Kind" value={additive.kind} options={ADDITIVE_KINDS} onChange={(kind) => onChange({ kind })} />
+    <Select
+      label="Unit"
+      value={additive.unit}
+      options={named(ADDITIVE_UNITS)}
+      onChange={(unit) => onChange({ unit })}
+    />
+    <Select
+      label="Kind"
+      value={additive.kind}
+      options={named(ADDITIVE_KINDS)}
+      onChange={(kind) => onChange({ kind })}
+    />
     {additive.kind === 'antibiotic' && (
       <Field
         label="Must dwell at least"
@@ -85,21 +96,4 @@ const AdditiveLine = ({ name, additive, settings, onChange, onRemove }: Additive
   </fieldset>
 );
 
-type SelectProps<T extends string> = {
-  label: string;
-  value: T | '';
-  options: readonly T[];
-  onChange: (value: T) => void;
-};
-
-const Select = <T extends string>({ label, value, options, onChange }: SelectProps<T>) => (
-  <label className={styles.select}>
-    {label}
-    <select value={value} onChange={(event) => onChange(event.target.value as T)}>
-      {value === '' && <option value="">choose</option>}
-      {options.map((option) => (
-        <option key={option}>{option}</option>
-      ))}
-    </select>
-  </label>
-);
+const named = <Value extends string>(values: readonly Value[]) => values.map((value) => ({ value, label: value }));

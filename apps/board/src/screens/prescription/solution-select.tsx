@@ -1,5 +1,5 @@
 import type { Solution } from '@slackwater/domain';
-import styles from './prescription.module.css';
+import { Select } from '../../ui/select.tsx';
 
 type SolutionSelectProps = {
   label: string;
@@ -10,16 +10,6 @@ type SolutionSelectProps = {
 };
 
 /** A strength of the ward's formulary, as text. */
-export const SolutionSelect = ({ label, value, formulary, onChange }: SolutionSelectProps) => (
-  <label className={styles.select}>
-    {label}
-    <select value={value} onChange={(event) => onChange(event.target.value)}>
-      {value === '' && <option value="">choose</option>}
-      {formulary.map((solution) => (
-        <option key={solution.id} value={solution.id}>
-          {solution.strength}
-        </option>
-      ))}
-    </select>
-  </label>
+export const SolutionSelect = ({ formulary, ...rest }: SolutionSelectProps) => (
+  <Select {...rest} options={formulary.map(({ id, strength }) => ({ value: id, label: strength }))} />
 );

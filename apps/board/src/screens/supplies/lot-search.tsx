@@ -9,6 +9,7 @@ import { wordsOf } from '../../api/problems.ts';
 import { paths } from '../../paths.ts';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { Table } from '../../ui/table.tsx';
 import styles from './supplies.module.css';
 
 /** Which patients had a lot; asked only when somebody asks, since it names patients and is noted. */
@@ -64,44 +65,43 @@ const Found = ({ ward, lot, found }: { ward: WardView; lot: string; found: LotVi
           : `${unreadFills} ${unreadFills === 1 ? 'fill' : 'fills'} of the last ${unreadDays} days ${unreadFills === 1 ? 'has' : 'have'} no lot: any of them may be of this one.`}
       </p>
       {uses.length > 0 && (
-        <div className={styles.scroll}>
-          <table className={styles.table}>
-            <thead>
-              <tr>
-                <th scope="col">Patient</th>
-                <th scope="col">When</th>
-                <th scope="col">Bag</th>
-                <th scope="col">Used on</th>
-                <th scope="col">Now</th>
-              </tr>
-            </thead>
-            <tbody>
-              {uses.map(({ patient, at, solutionId, labelledMl, filled, wardId, nowWardId, nowBed, expiresOn }) => (
-                <tr key={`${patient.id} ${at}`}>
-                  <th scope="row">
-                    <Link to={paths.record(patient.id)}>
-                      {patient.family}, {patient.given}
-                    </Link>
-                    <br />
-                    {formatIsoDate(patient.dateOfBirth)}, {patient.hospitalNumber}
-                  </th>
-                  <td>
-                    {formatDate(at, ward.zone)} {formatClock(at, ward.zone)}
-                  </td>
-                  <td>
-                    {words(solutionId)}, {formatMl(labelledMl)}
-                    <br />
-                    {filled ? 'filled' : 'checked, no fill recorded'}
-                    {expiresOn && `, expiry ${formatIsoDate(expiresOn)}`}
-                  </td>
-                  <td>{wardId === ward.id ? ward.name : wardId}</td>
-                  <td>{nowWardId === null ? 'on no ward' : nowWardId === ward.id ? `bed ${nowBed}` : nowWardId}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        <Table
+          rows={uses}
+          keyOf={({ patient, at }) => `${patient.id} ${at}`}
+          columns={[
+            { head: 'Patient', of: ({ patient }) => <Who patient={patient} /> },
+            { head: 'When', of: ({ at }) => `${formatDate(at, ward.zone)} ${formatClock(at, ward.zone)}` },
+            {
+              head: 'Bag',
+              of: ({ solutionId, labelledMl, filled, expiresOn }) => (
+                <>
+                  {words(solutionId)}, {formatMl(labelledMl)}
+                  <br />
+                  {filled ? 'filled' : 'checked, no fill recorded'}
+                  {expiresOn && `, expiry ${formatIsoDate(expiresOn)}`}
+                </>
+              ),
+            },
+            { head: 'Used on', of: ({ wardId }) => (wardId === ward.id ? ward.name : wardId) },
+            {
+              head: 'Now',
+              of: ({ nowWardId, nowBed }) =>
+                nowWardId === null ? 'on no ward' : nowWardId === ward.id ? `bed ${nowBed}` : nowWardId,
+            },
+          ]}
+        />
       )}
     </div>
   );
 };
+
+const Who = ({ patient }: { patient: LotView['uses'][number]['patient'] }) => (
+  <>
+    <Link className={styles.link} to={paths.record(patient.id)}>
+      {patient.family}, {patient.given}
+    </Link>
+    <span className="nb">
+      {formatIsoDate(patient.dateOfBirth)}, {patient.hospitalNumber}
+    </span>
+  </>
+);

@@ -7,6 +7,8 @@ import { formatMl } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { Select } from '../../ui/select.tsx';
+import { Table } from '../../ui/table.tsx';
 import styles from './supplies.module.css';
 import { useSupplyChange } from './use-supply-change.ts';
 import { WithReason } from './with-reason.tsx';
@@ -30,8 +32,7 @@ export const Products = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
   const [dropping, setDropping] = useState<Product | null>(null);
   const code = codeIn(typed);
   const [solutionId = '', labelledMl = ''] = bag.split('/');
-  const words = (product: Pick<Product, 'solutionId' | 'labelledMl'>) =>
-    `${solutionOf(formulary, product.solutionId)?.label ?? product.solutionId}, ${formatMl(product.labelledMl)}`;
+  const labelOf = (id: string) => solutionOf(formulary, id)?.label ?? id;
   const list = async () => {
     if (!('gtin' in code)) return;
     const product = { gtin: code.gtin, solutionId, labelledMl: Number(labelledMl) };
@@ -58,19 +59,14 @@ export const Products = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
           maxLength={400}
           problem={'problem' in code ? code.problem : trouble}
         />
-        <label className={styles.select}>
-          Is
-          <select value={bag} onChange={(event) => setBag(event.target.value)}>
-            <option value="">choose</option>
-            {formulary.flatMap((solution) =>
-              solution.bagMl.map((ml) => (
-                <option key={`${solution.id}/${ml}`} value={`${solution.id}/${ml}`}>
-                  {solution.strength}, {formatMl(ml)}
-                </option>
-              )),
-            )}
-          </select>
-        </label>
+        <Select
+          label="Is"
+          value={bag}
+          onChange={setBag}
+          options={formulary.flatMap(({ id, strength, bagMl }) =>
+            bagMl.map((ml) => ({ value: `${id}/${ml}`, label: `${strength}, ${formatMl(ml)}` })),
+          )}
+        />
         <Button
           type="submit"
           tone="firm"
@@ -82,40 +78,37 @@ export const Products = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
           List it
         </Button>
       </form>
-      <div className={styles.scroll}>
-        <table className={styles.table}>
-          <thead>
-            <tr>
-              <th scope="col">Code</th>
-              <th scope="col">Bag</th>
-              <th>
-                <span className="sr">Drop</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {supplies.products.map((product) => (
-              <tr key={product.gtin}>
-                <th scope="row" className={styles.code}>
-                  {product.gtin}
-                </th>
-                <td>{words(product)}</td>
-                <td>
-                  {!mayNot && (
-                    <Button tone="text" onPress={() => setDropping(product)}>
-                      Drop<span className="sr"> {product.gtin}</span>
-                    </Button>
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      {supplies.products.length > 0 && (
+        <Table
+          rows={supplies.products}
+          keyOf={({ gtin }) => gtin}
+          columns={[
+            { head: 'Code', of: ({ gtin }) => gtin, className: 'mono' },
+            {
+              head: 'Bag',
+              of: ({ solutionId, labelledMl }) => (
+                <>
+                  {labelOf(solutionId)}, <span className="nb">{formatMl(labelledMl)}</span>
+                </>
+              ),
+            },
+            {
+              head: 'Drop',
+              hideHead: true,
+              of: (product) =>
+                mayNot === null ? (
+                  <Button tone="text" onPress={() => setDropping(product)}>
+                    Drop<span className="sr"> {product.gtin}</span>
+                  </Button>
+                ) : null,
+            },
+          ]}
+        />
+      )}
       {supplies.products.length === 0 && <p>No product is listed: every scan says so, and bags are read by eye.</p>}
       {dropping && (
         <WithReason
-          title={`Drop ${dropping.gtin}, ${words(dropping)}?`}
+          title={`Drop ${dropping.gtin}, ${labelOf(dropping.solutionId)}, ${formatMl(dropping.labelledMl)}?`}
           action="Drop it"
           pending={pending}
           trouble={trouble}

@@ -6,6 +6,8 @@ import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { Select } from '../../ui/select.tsx';
+import { Table } from '../../ui/table.tsx';
 import styles from './supplies.module.css';
 import { useSupplyChange } from './use-supply-change.ts';
 import { WithReason } from './with-reason.tsx';
@@ -58,22 +60,15 @@ export const Recalls = ({ ward, mayNot }: { ward: WardView; mayNot: string | nul
           maxLength={60}
           problem={wrongLot ?? trouble}
         />
-        <label className={styles.select}>
-          Of
-          <select value={typed.of} onChange={(event) => setTyped({ ...typed, of: event.target.value })}>
-            <option value="">choose</option>
-            {formulary.map((solution) => (
-              <option key={solution.id} value={`solution/${solution.id}`}>
-                {solution.strength}, every size
-              </option>
-            ))}
-            {supplies.products.map((product) => (
-              <option key={product.gtin} value={`product/${product.gtin}`}>
-                {product.gtin}
-              </option>
-            ))}
-          </select>
-        </label>
+        <Select
+          label="Of"
+          value={typed.of}
+          onChange={(of) => setTyped({ ...typed, of })}
+          options={[
+            ...formulary.map(({ id, strength }) => ({ value: `solution/${id}`, label: `${strength}, every size` })),
+            ...supplies.products.map(({ gtin }) => ({ value: `product/${gtin}`, label: gtin })),
+          ]}
+        />
         <Field
           label="Reason, in words"
           value={typed.reason}
@@ -84,33 +79,34 @@ export const Recalls = ({ ward, mayNot }: { ward: WardView; mayNot: string | nul
           Recall this lot
         </Button>
       </form>
-      {supplies.recalls.length === 0 && <p>No lot is recalled.</p>}
-      <div className={styles.scroll}>
-        <table className={styles.table}>
-          <tbody>
-            {supplies.recalls.toReversed().map((one) => (
-              <tr key={one.id}>
-                <th scope="row" className={styles.code}>
-                  {one.lot}
-                </th>
-                <td>{words(one.of)}</td>
-                <td>{one.reason}</td>
-                <td>
-                  since {when(one.since)}
-                  {one.ended && `, ended ${when(one.ended.at)}: ${one.ended.reason}`}
-                </td>
-                <td>
-                  {!mayNot && !one.ended && (
-                    <Button tone="text" onPress={() => setEnding(one)}>
-                      End it<span className="sr">: lot {one.lot}</span>
-                    </Button>
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      {supplies.recalls.length === 0 ? (
+        <p>No lot is recalled.</p>
+      ) : (
+        <Table
+          rows={supplies.recalls.toReversed()}
+          keyOf={({ id }) => id}
+          columns={[
+            { head: 'Lot', of: ({ lot }) => lot, className: 'mono' },
+            { head: 'Of', of: ({ of }) => words(of) },
+            { head: 'Reason', of: ({ reason }) => reason },
+            {
+              head: 'Recalled',
+              of: ({ since, ended }) =>
+                `since ${when(since)}${ended ? `, ended ${when(ended.at)}: ${ended.reason}` : ''}`,
+            },
+            {
+              head: 'End it',
+              hideHead: true,
+              of: (recalled) =>
+                mayNot === null && !recalled.ended ? (
+                  <Button tone="text" onPress={() => setEnding(recalled)}>
+                    End it<span className="sr">: lot {recalled.lot}</span>
+                  </Button>
+                ) : null,
+            },
+          ]}
+        />
+      )}
       {ending && (
         <WithReason
           title={`End the recall of lot ${ending.lot}?`}

@@ -2,6 +2,7 @@ import type { AuditEvent } from '@slackwater/contract';
 import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
 import { paths } from '../../../paths.ts';
+import { Table } from '../../../ui/table.tsx';
 import styles from '../hospital.module.css';
 import own from './audit.module.css';
 import { AUDIT_WORDS, detailWords } from './audit-words.ts';
@@ -17,46 +18,38 @@ type EventsProps = {
 export const Events = ({ events, zone, accountNames, wardNames }: EventsProps) => {
   if (events.length === 0) return <p role="status">Nothing is noted that fits.</p>;
   return (
-    <div className={own.scroll}>
-      <table className={styles.table}>
-        <thead>
-          <tr>
-            <th scope="col">When</th>
-            <th scope="col">Who</th>
-            <th scope="col">What</th>
-            <th scope="col">Patient</th>
-            <th scope="col">Ward</th>
-            <th scope="col">From</th>
-          </tr>
-        </thead>
-        <tbody>
-          {events.map((event) => (
-            <tr key={event.id}>
-              <td className={own.when}>
-                {formatDate(event.at, zone)} {formatClock(event.at, zone)}
-              </td>
-              <th scope="row">
-                {event.accountName ?? (event.address === 'console' ? 'the server’s console' : 'nobody known')}
-              </th>
-              <td>
-                {AUDIT_WORDS[event.what]}
-                <Detail words={detailWords(event, accountNames)} />
-              </td>
-              <td>
-                {event.patientId !== null && (
-                  <Link to={paths.record(event.patientId)} className={styles.link}>
-                    {event.hospitalNumber ?? 'not known'}
-                  </Link>
-                )}
-              </td>
-              <td>{event.wardId !== null && (wardNames.get(event.wardId) ?? event.wardId)}</td>
-              <td>{event.address}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <Table
+      rows={events}
+      keyOf={({ id }) => id}
+      columns={[
+        { head: 'When', of: ({ at }) => `${formatDate(at, zone)} ${formatClock(at, zone)}`, className: own.when },
+        { head: 'Who', of: whoOf },
+        {
+          head: 'What',
+          of: (event) => (
+            <>
+              {AUDIT_WORDS[event.what]}
+              <Detail words={detailWords(event, accountNames)} />
+            </>
+          ),
+        },
+        {
+          head: 'Patient',
+          of: ({ patientId, hospitalNumber }) =>
+            patientId === null ? null : (
+              <Link to={paths.record(patientId)} className={styles.link}>
+                {hospitalNumber ?? 'not known'}
+              </Link>
+            ),
+        },
+        { head: 'Ward', of: ({ wardId }) => (wardId === null ? null : (wardNames.get(wardId) ?? wardId)) },
+        { head: 'From', of: ({ address }) => address },
+      ]}
+    />
   );
 };
+
+const whoOf = ({ accountName, address }: AuditEvent): string =>
+  accountName ?? (address === 'console' ? 'the server’s console' : 'nobody known');
 
 const Detail = ({ words }: { words: string }) => (words === '' ? null : <small className={own.detail}> {words}</small>);

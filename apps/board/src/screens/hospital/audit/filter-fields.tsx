@@ -1,7 +1,8 @@
 import type { Account } from '@slackwater/contract';
-import { useId, useState } from 'react';
+import { useState } from 'react';
 import { Button } from '../../../ui/button.tsx';
 import { Field } from '../../../ui/field.tsx';
+import { Select } from '../../../ui/select.tsx';
 import styles from './audit.module.css';
 import { daysProblem, NO_FILTER, type TypedFilter } from './audit-filter.ts';
 import { AUDIT_KINDS, AUDIT_WORDS } from './audit-words.ts';
@@ -26,12 +27,14 @@ export const FilterFields = ({ accounts, wards, isLooking, onSearch }: FilterFie
         if (problem === null) onSearch(typed);
       }}
     >
-      <Choice
+      <Select
         label="Person"
-        all="Everybody"
         value={typed.accountId}
         onChange={set('accountId')}
-        options={accounts.map(({ id, name, login }) => [id, `${name}, ${login}`])}
+        options={optionsOf(
+          'Everybody',
+          accounts.map(({ id, name, login }) => [id, `${name}, ${login}`]),
+        )}
       />
       <Field
         label="Patient’s hospital number"
@@ -40,19 +43,23 @@ export const FilterFields = ({ accounts, wards, isLooking, onSearch }: FilterFie
         maxLength={40}
         autoComplete="off"
       />
-      <Choice
+      <Select
         label="Ward"
-        all="Every ward, and none"
         value={typed.wardId}
         onChange={set('wardId')}
-        options={wards.map(({ wardId, wardName }) => [wardId, wardName])}
+        options={optionsOf(
+          'Every ward, and none',
+          wards.map(({ wardId, wardName }) => [wardId, wardName]),
+        )}
       />
-      <Choice
+      <Select
         label="What"
-        all="Everything"
         value={typed.kind}
         onChange={set('kind')}
-        options={AUDIT_KINDS.map((kind) => [kind, AUDIT_WORDS[kind]])}
+        options={optionsOf(
+          'Everything',
+          AUDIT_KINDS.map((kind) => [kind, AUDIT_WORDS[kind]]),
+        )}
       />
       <Field label="From" type="date" value={typed.fromDay} onChange={set('fromDay')} />
       <Field label="To, that day included" type="date" value={typed.toDay} onChange={set('toDay')} />
@@ -63,27 +70,10 @@ export const FilterFields = ({ accounts, wards, isLooking, onSearch }: FilterFie
   );
 };
 
-type ChoiceProps = {
-  label: string;
-  all: string;
-  value: string;
-  onChange: (value: string) => void;
-  options: readonly (readonly [value: string, words: string])[];
-};
+type Named = readonly (readonly [value: string, label: string])[];
 
-const Choice = ({ label, all, value, onChange, options }: ChoiceProps) => {
-  const id = useId();
-  return (
-    <div className={styles.choice}>
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
-        <option value="">{all}</option>
-        {options.map(([key, words]) => (
-          <option key={key} value={key}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
-};
+/** What may be looked for, after everything. */
+const optionsOf = (all: string, named: Named) => [
+  { value: '', label: all },
+  ...named.map(([value, label]) => ({ value, label })),
+];
