@@ -2,13 +2,9 @@ import type { WardView } from '@slackwater/contract';
 import { FINDINGS } from '@slackwater/domain/effluent/finding';
 import { RESPONSE_MOST_CHARACTERS, type ResponseKey, withTexts } from '@slackwater/domain/effluent/response-texts';
 import { RESPONSE_PARTS, RESPONSES, type ResponsePart, responseTo } from '@slackwater/domain/effluent/responses';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useId, useState } from 'react';
-import { draft, sendEntries } from '../../api/entries.ts';
-import { wordsOf } from '../../api/problems.ts';
-import { wardQuery } from '../../api/queries.ts';
 import { MARK_WORDS } from '../../components/mark-words.ts';
-import { Button } from '../../ui/button.tsx';
+import { ChangeForm } from './change-form.tsx';
 import styles from './responses.module.css';
 
 const PART_WORDS: Record<ResponsePart, string> = {
@@ -21,9 +17,8 @@ type Typed = Readonly<Partial<Record<ResponseKey, string>>>;
 
 /** What the ward does about each finding, in its own words where it has any; an empty text is the default again. */
 export const Responses = ({ ward, mayNot }: { ward: WardView; mayNot: string | null }) => {
-  const queries = useQueryClient();
   const [typed, setTyped] = useState<Typed>({});
-  const { version, responses } = ward.policy;
+  const { responses } = ward.policy;
   const changes = Object.fromEntries(
     (Object.entries(typed) as [ResponseKey, string][])
       .map(([key, text]) => [key, text === defaultOf(key) ? '' : text] as const)
@@ -31,23 +26,14 @@ export const Responses = ({ ward, mayNot }: { ward: WardView; mayNot: string | n
   );
   const { problems } = withTexts(responses, changes);
   const count = Object.keys(changes).length;
-  const save = useMutation({
-    mutationFn: () =>
-      sendEntries(ward.id, [draft('settingsChanged', { version: version + 1, changes }, { patientId: null })]),
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: wardQuery(ward.id).queryKey });
-      setTyped({});
-    },
-  });
-  const cannot =
-    mayNot ?? problems[0]?.message ?? (count === 0 ? 'Nothing is changed' : save.isPending ? 'Sending' : null);
   return (
-    <form
+    <ChangeForm
+      ward={ward}
+      changes={changes}
+      mayNot={mayNot ?? problems[0]?.message ?? null}
+      action={count === 1 ? 'Change 1 text' : `Change ${count} texts`}
+      onForget={() => setTyped({})}
       className={styles.form}
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (cannot === null) save.mutate();
-      }}
     >
       <h2>Responses to findings</h2>
       <p>
@@ -81,14 +67,7 @@ export const Responses = ({ ward, mayNot }: { ward: WardView; mayNot: string | n
           </details>
         );
       })}
-      <div className={styles.bar}>
-        <Button tone="main" type="submit" disabledBecause={cannot}>
-          {count === 1 ? 'Change 1 text' : `Change ${count} texts`}
-        </Button>
-        {count > 0 && <Button onPress={() => setTyped({})}>Undo</Button>}
-        {save.isError && <p role="alert">{wordsOf(save.error)}</p>}
-      </div>
-    </form>
+    </ChangeForm>
   );
 };
 

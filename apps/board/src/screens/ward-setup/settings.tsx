@@ -1,13 +1,9 @@
 import type { WardView } from '@slackwater/contract';
 import { SETTINGS } from '@slackwater/domain/ward/settings';
-import { useMutation, useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
-import { draft, sendEntries } from '../../api/entries.ts';
-import { wordsOf } from '../../api/problems.ts';
-import { wardQuery } from '../../api/queries.ts';
 import { MARK_WORDS } from '../../components/mark-words.ts';
-import { Button } from '../../ui/button.tsx';
 import { Field } from '../../ui/field.tsx';
+import { ChangeForm } from './change-form.tsx';
 import styles from './settings.module.css';
 import { readTyped, SETTING_KEYS, type SettingKey, type Typed } from './typed-changes.ts';
 
@@ -28,35 +24,18 @@ const isExpected = (key: SettingKey): boolean => key.startsWith('uf');
 
 /** Every number of the ward with its meaning, range, default and source; changes are kept together or not at all. */
 export const Settings = ({ ward, mayNot }: { ward: WardView; mayNot: string | null }) => {
-  const queries = useQueryClient();
   const [typed, setTyped] = useState<Typed>({});
   const { settings, version } = ward.policy;
   const { changes, problems } = readTyped(typed, settings);
   const count = Object.keys(changes).length;
-  const save = useMutation({
-    mutationFn: () =>
-      sendEntries(ward.id, [draft('settingsChanged', { version: version + 1, changes }, { patientId: null })]),
-    onSuccess: async () => {
-      await queries.invalidateQueries({ queryKey: wardQuery(ward.id).queryKey });
-      setTyped({});
-    },
-  });
-  const cannot =
-    mayNot ??
-    (Object.keys(problems).length > 0
-      ? 'Put right what is marked first'
-      : count === 0
-        ? 'Nothing is changed'
-        : save.isPending
-          ? 'Sending'
-          : null);
   return (
-    <form
+    <ChangeForm
+      ward={ward}
+      changes={changes}
+      mayNot={mayNot ?? (Object.keys(problems).length > 0 ? 'Put right what is marked first' : null)}
+      action={count === 1 ? 'Keep 1 change' : `Keep ${count} changes`}
+      onForget={() => setTyped({})}
       className={styles.form}
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (cannot === null) save.mutate();
-      }}
     >
       <p className={styles.lead}>
         Defaults are for adults. Go through them with the clinical lead, those from memory first: an alert says under
@@ -86,13 +65,6 @@ export const Settings = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
           ))}
         </section>
       ))}
-      <div className={styles.bar}>
-        <Button tone="main" type="submit" disabledBecause={cannot}>
-          {count === 1 ? 'Keep 1 change' : `Keep ${count} changes`}
-        </Button>
-        {count > 0 && <Button onPress={() => setTyped({})}>Undo</Button>}
-        {save.isError && <p role="alert">{wordsOf(save.error)}</p>}
-      </div>
-    </form>
+    </ChangeForm>
   );
 };
