@@ -16,10 +16,10 @@ export const BagDetails = ({ draft, wrong, onChange }: BagDetailsProps) => (
       label="Expiry, if it is to stand in the record"
       value={draft.expiresOn}
       onChange={(expiresOn) => onChange({ expiresOn })}
-      placeholder="2027-08"
+      hint="YYYY-MM, or YYYY-MM-DD"
       inputMode="numeric"
       autoComplete="off"
-      problem={wrong ? `“${draft.expiresOn}” is no date here. Write 2027-08 or 2027-08-31.` : null}
+      problem={wrong ? `“${draft.expiresOn}” is no date here. Write YYYY-MM or YYYY-MM-DD.` : null}
     />
     <Field
       label="Lot"

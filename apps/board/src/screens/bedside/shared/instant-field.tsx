@@ -17,7 +17,7 @@ export const InstantField = ({ label, typed, onTyped, zone }: InstantFieldProps)
         label="Date"
         value={typed.date}
         onChange={(date) => onTyped({ ...typed, date })}
-        placeholder="2026-11-25"
+        hint="YYYY-MM-DD"
         inputMode="numeric"
         autoComplete="off"
       />
@@ -25,7 +25,7 @@ export const InstantField = ({ label, typed, onTyped, zone }: InstantFieldProps)
         label="Time"
         value={typed.clock}
         onChange={(clock) => onTyped({ ...typed, clock })}
-        placeholder="14:05"
+        hint="HH:MM, 24 h"
         inputMode="numeric"
         autoComplete="off"
       />

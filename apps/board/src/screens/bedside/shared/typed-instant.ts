@@ -35,7 +35,7 @@ const isDate = (text: string): boolean => {
 export const readInstant = ({ date, clock, which }: TypedInstant, zone: string): ReadInstant => {
   const none = (problem: string | null, two: Twice | null = null) => ({ at: null, problem, two });
   if (date.trim() === '' || clock.trim() === '') return none(null);
-  if (!isDate(date)) return none(`“${date}” is no date: write 2026-11-25.`);
+  if (!isDate(date)) return none(`“${date}” is no date: write year, month, day as YYYY-MM-DD.`);
   if (!isClockTime(clock)) return none(`“${clock}” is no time: write 00:00 to 23:59.`);
   const time = readTypedTime(date, clock, zone);
   if (time.is === 'none') return none(skippedWords(date, clock, time.forwardAt, zone));

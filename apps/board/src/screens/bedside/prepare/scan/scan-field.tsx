@@ -40,7 +40,7 @@ export const ScanField = ({ label = 'Scan or type the label', onScan }: ScanFiel
           event.preventDefault();
           setTyped(`${typed}\u001d`);
         }}
-        placeholder="(01)…(17)…(10)…"
+        hint="As printed: (01) product (17) expiry (10) lot"
         autoComplete="off"
         spellCheck={false}
         maxLength={400}
