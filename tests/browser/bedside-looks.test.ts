@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { carryTo } from './bedside-steps.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { accessFaults, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, openBoardWard, signInAs, THEMES, troubleOf, useTheme, widerThanPage } from './board-page.ts';
 
 /** Tablet across and upright, phone, desk: the widths at which a bedside is used. */
 const SIZES = [
@@ -69,9 +69,6 @@ const smallTargets = (): Promise<readonly string[]> =>
     .filter(({ element, box }) => box.width > 0 && (box.height < 47.5 || box.width < 47.5) && getComputedStyle(element).display !== 'inline')
     .map(({ element, box }) => element.innerText.trim() + ' ' + Math.round(box.width) + ' × ' + Math.round(box.height))`);
 
-const widerThanPage = (): Promise<number> =>
-  page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth');
-
 /** Asks axe of each page in every theme: a page is loaded once, since a theme changes without a reload. */
 async function expectAccessible(paths: readonly string[]) {
   for (const path of paths) {
@@ -108,7 +105,7 @@ describe.each(SIZES)('at $width × $height', (size) => {
     for (const [name, id] of Object.entries(patients)) {
       await page.goto(`${ward.origin}/patients/${id}/bedside`);
       await page.locator('main').waitFor();
-      const found = { name, wider: await widerThanPage(), small: await smallTargets() };
+      const found = { name, wider: await widerThanPage(page), small: await smallTargets() };
       expect(found).toEqual({ name, wider: 0, small: [] });
     }
   });

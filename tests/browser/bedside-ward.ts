@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { hashPassword } from '@slackwater/api/access/password';
+import { type Hooks, NO_HOOKS } from '@slackwater/api/alarms/hooks/hook';
 import { type App, buildApp } from '@slackwater/api/app';
 import { openSite, openWard } from '@slackwater/api/record/open-ward';
 import {
@@ -57,9 +58,10 @@ export type BedsideWard = Awaited<ReturnType<typeof openBedsideWard>>;
 /**
  * Kestrel Ward on a database of its own, served as one process serves it.
  * @param boardFolder the built board
+ * @param hooks paging systems that are told of alerts
  */
-export async function openBedsideWard(databaseUrl: string, boardFolder: string) {
-  const app = await buildApp({ databaseUrl, siteId: 'alder-point', https: false, boardFolder, build: 'test' });
+export async function openBedsideWard(databaseUrl: string, boardFolder: string, hooks: Hooks = NO_HOOKS) {
+  const app = await buildApp({ databaseUrl, siteId: 'alder-point', https: false, boardFolder, build: 'test', hooks });
   await openSite(app.pool, { id: 'alder-point', name: 'Alder Point Hospital' }, STANDARD_FORMULARY);
   const beds = Array.from({ length: 24 }, (_, index) => String(index + 1));
   for (const [id, name] of [

@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { hashPassword } from '@slackwater/api/access/password';
+import type { Hooks } from '@slackwater/api/alarms/hooks/hook';
 import type { WardView } from '@slackwater/contract';
 import { HOUR_MS } from '@slackwater/domain';
 import { projectRoot } from '@slackwater/tools/paths';
@@ -26,9 +27,9 @@ export const SIZES = [
 ] as const;
 
 /** The ward with its built board, and one browser. Also a wall display and a manager. */
-export async function openBoardWard() {
+export async function openBoardWard(hooks?: Hooks) {
   const database = await freshDatabase();
-  const ward = await openBedsideWard(database.appUrl, join(projectRoot, 'apps/board/dist'));
+  const ward = await openBedsideWard(database.appUrl, join(projectRoot, 'apps/board/dist'), hooks);
   const hash = await hashPassword(PASSWORD);
   for (const [login, role] of [
     ['kestrel-wall', 'wall'],
@@ -105,6 +106,10 @@ export async function useTheme(page: Page, theme: Theme): Promise<void> {
     reducedMotion: 'reduce',
   });
 }
+
+/** By how many px the page is wider than its window: 0 where nothing scrolls sideways. */
+export const widerThanPage = (page: Page): Promise<number> =>
+  page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth');
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 

@@ -1,0 +1,142 @@
+import { randomBytes } from 'node:crypto';
+import type { SupplyChange } from '@slackwater/domain';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { carryTo } from './bedside-steps.ts';
+import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
+import {
+  accessFaults,
+  openBoardWard,
+  SIZES,
+  signInAs,
+  THEMES,
+  troubleOf,
+  useTheme,
+  widerThanPage,
+} from './board-page.ts';
+
+// A pager that nobody answers: its row is drawn, and nothing leaves this machine.
+const HOOKS = {
+  hooks: [{ url: 'https://127.0.0.1:9/page', key: randomBytes(32), ranks: ['high', 'medium'] as const }],
+  inside: ['127.0.0.0/8'],
+};
+
+let ward: Awaited<ReturnType<typeof openBoardWard>>;
+let page: Page;
+let trouble: string[];
+let patientId: string;
+
+beforeAll(async () => {
+  ward = await openBoardWard(HOOKS);
+  const items = [byLength('glucose-2.27', 2000, 270), byLength('glucose-3.86', 2500, 540)];
+  patientId = await ward.admit({
+    family: 'SANDERLING-REYES',
+    given: 'Ida',
+    bed: '21',
+    inside: filledHoursAgo(4),
+    items,
+  });
+  await carryTo(ward, patientId, 'drained', {
+    appearance: ['cloudy'],
+    minutesAgo: { prepare: 40, startDrain: 30, endDrain: 10 },
+  });
+  const charge = await ward.as('adair');
+  const say = (change: SupplyChange) => charge.record(draft('suppliesChanged', { change }, { patientId: null }));
+  // GTIN with its check digit, GS1 General Specifications section 7.9
+  await say({
+    what: 'productListed',
+    product: { gtin: '04012345678901', solutionId: 'glucose-2.27', labelledMl: 2000 },
+  });
+  await say({ what: 'lotRecalled', lot: 'LEAK7', of: { solutionId: 'glucose-2.27' }, reason: 'leaks at the port' });
+  page = await ward.context.newPage();
+  trouble = troubleOf(page);
+});
+afterAll(() => ward.close());
+
+type Screen = { name: string; login: string | null; path: () => string; ready: string; open?: () => Promise<void> };
+
+const press = (name: string | RegExp) => async () => {
+  await page.getByRole('button', { name }).first().click();
+  await page.getByRole('dialog').waitFor();
+};
+const ofPatient = (screen: string) => () => `/patients/${patientId}/${screen}`;
+const ofWard = (screen: string) => () => `/ward/${WARD}${screen}`;
+
+const SCREENS: readonly Screen[] = [
+  { name: 'the device of a wall', login: null, path: () => '/open-wall', ready: 'main' },
+  { name: 'supplies', login: 'adair', path: ofWard('/supplies'), ready: 'tbody tr' },
+  { name: 'dropping a product', login: 'adair', path: ofWard('/supplies'), ready: 'tbody tr', open: press(/^Drop/) },
+  { name: 'the person', login: 'adair', path: ofWard(''), ready: '[data-bed]', open: press(/^Adair/) },
+  { name: 'inside', login: 'adair', path: ofPatient('inside'), ready: 'main' },
+  { name: 'the work-up', login: 'adair', path: ofPatient('work-up'), ready: 'main' },
+  {
+    name: 'a new revision',
+    login: 'solberg',
+    path: ofPatient('prescription'),
+    ready: 'main',
+    open: async () => {
+      await page.getByRole('button', { name: 'New revision' }).click();
+      await page.getByRole('heading', { name: /^Review/ }).waitFor();
+    },
+  },
+  { name: 'an order', login: 'solberg', path: ofPatient('prescription'), ready: 'main', open: press('New order') },
+  {
+    name: 'a hold',
+    login: 'solberg',
+    path: ofPatient('prescription'),
+    ready: 'main',
+    open: press('Hold further fills'),
+  },
+  {
+    name: 'wards, accounts and pagers',
+    login: 'whitlock',
+    path: () => '/hospital',
+    ready: 'section[aria-label="Paging"] tbody tr',
+  },
+  { name: 'an account', login: 'whitlock', path: () => '/hospital', ready: 'tbody tr', open: press(/^Change/) },
+  { name: 'the audit', login: 'whitlock', path: () => '/hospital/audit', ready: 'tbody tr' },
+  {
+    name: 'wall displays',
+    login: 'whitlock',
+    path: ofWard('/setup'),
+    ready: 'main',
+    open: async () => {
+      await page.getByLabel('Where it hangs').fill('Day room');
+      await page.getByRole('button', { name: 'Make a display' }).click();
+      await page.getByText('It is shown this once').waitFor();
+    },
+  },
+];
+
+let signedIn: string | null = null;
+const show = async ({ login, path, ready, open }: Screen) => {
+  if (login !== signedIn) await ward.context.clearCookies();
+  if (login !== signedIn && login !== null)
+    await signInAs(page, ward.origin, login, login === 'whitlock' ? '/hospital' : `/ward/${WARD}`);
+  signedIn = login;
+  await page.goto('about:blank');
+  await page.goto(ward.origin + path());
+  await page.locator(ready).first().waitFor();
+  await open?.();
+};
+
+it.each(SCREENS)(
+  '$name meets WCAG 2.2 A and AA in every theme, and is never wider than its screen',
+  { timeout: 120_000 },
+  async (screen) => {
+    await page.setViewportSize({ width: 1024, height: 768 });
+    await useTheme(page, 'light');
+    await show(screen);
+    for (const theme of THEMES) {
+      await useTheme(page, theme);
+      expect({ theme, faults: await accessFaults(page) }).toEqual({ theme, faults: [] });
+    }
+    await useTheme(page, 'light');
+    for (const { width, height } of SIZES) {
+      await page.setViewportSize({ width, height });
+      expect({ width, wider: await widerThanPage(page) }).toEqual({ width, wider: 0 });
+    }
+    expect(await accessFaults(page)).toEqual([]);
+    expect(trouble).toEqual([]);
+  },
+);
