@@ -41,7 +41,13 @@ export const AlertFlag = ({
     <span className={styles.text}>
       <span className={styles.line} title={ALERT_TITLES[kind]}>
         <b>{RANK_WORDS[rank]}</b> {ALERT_TITLES[kind]}
-        {more > 0 && <span className={styles.more}> and {more} more</span>}
+        {more > 0 && (
+          <span>
+            {' '}
+            <b aria-hidden="true">+{more}</b>
+            <span className="sr">and {more} more</span>
+          </span>
+        )}
       </span>
       <span className={styles.line}>
         {owner ?? (

@@ -60,7 +60,7 @@ export const AlertRow = ({ open, ward, names, now, mayNot }: AlertRowProps) => {
         <span>{formatMinutes(Math.max(0, minutesBetween(alert.since, now)))}</span>
       </p>
       <p className={styles.why}>
-        {words.why}
+        {words.why}{' '}
         {ABOUT_INSIDE.includes(alert.kind) && (
           <Link to={paths.inside(row.patient.id)}>How the figures came about, dwell by dwell</Link>
         )}

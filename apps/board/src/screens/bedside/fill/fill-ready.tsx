@@ -152,20 +152,20 @@ export const FillReady = () => {
         {guard.peakMl !== null && `; at its fullest about ${formatMl(Math.round(guard.peakMl / 10) * 10)}`}
       </p>
       {keep && (
-        <p className={styles.stopAt}>
-          <b>It was {appearanceWords(seen)}: keep the bag.</b>{' '}
-          {workUp ? (
-            <>
-              {standingWords(standingOf(workUp, state.comforts), ward.zone)}.{' '}
-              <Link to={paths.workUp(patientId)}>Sample, results, who was told</Link>
-            </>
-          ) : (
-            'Sample, laboratory, physician told?'
-          )}{' '}
-          <Button tone="text" onPress={() => open('looks')}>
-            What to do, whom told
-          </Button>
-        </p>
+        <div className={styles.stopAt}>
+          <b>It was {appearanceWords(seen)}: keep the bag.</b>
+          <p>
+            {workUp
+              ? `${standingWords(standingOf(workUp, state.comforts), ward.zone)}.`
+              : 'Sample, laboratory, physician told?'}
+          </p>
+          <div className={styles.stopWays}>
+            {workUp && <Link to={paths.workUp(patientId)}>Sample, results, who was told</Link>}
+            <Button tone="text" onPress={() => open('looks')}>
+              What to do, whom told
+            </Button>
+          </div>
+        </div>
       )}
       {guard.offer === 'ask' && <GuardQuestion guard={guard} />}
       {first}

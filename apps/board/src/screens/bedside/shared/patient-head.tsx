@@ -45,16 +45,22 @@ export const PatientHead = ({
   );
 };
 
+/** On a phone the screens stand in one line that scrolls: the one that is shown is in sight. */
+const showCurrent = (tabs: HTMLElement | null) =>
+  tabs?.querySelector('[aria-current="page"]')?.scrollIntoView({ block: 'nearest', inline: 'center' });
+
 /** The screens of one patient, and the way back to the ward. */
 export const PatientNav = ({ patient: { patientId, view, state } }: { patient: PatientContext }) => (
   <nav className={styles.nav} aria-label="Screens of this patient">
-    <NavLink to={paths.bedside(patientId)}>Bedside</NavLink>
-    <NavLink to={paths.record(patientId)}>Record</NavLink>
-    <NavLink to={paths.observations(patientId)}>Observations</NavLink>
-    <NavLink to={paths.prescription(patientId)}>Prescription</NavLink>
-    <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
-    <NavLink to={paths.inside(patientId)}>Inside</NavLink>
-    {state.workUps.length > 0 && <NavLink to={paths.workUp(patientId)}>Work-up</NavLink>}
+    <div className={styles.tabs} ref={showCurrent}>
+      <NavLink to={paths.bedside(patientId)}>Bedside</NavLink>
+      <NavLink to={paths.record(patientId)}>Record</NavLink>
+      <NavLink to={paths.observations(patientId)}>Observations</NavLink>
+      <NavLink to={paths.prescription(patientId)}>Prescription</NavLink>
+      <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
+      <NavLink to={paths.inside(patientId)}>Inside</NavLink>
+      {state.workUps.length > 0 && <NavLink to={paths.workUp(patientId)}>Work-up</NavLink>}
+    </div>
     <Link className={styles.ward} to={paths.board(view.wardId)}>
       To the ward
     </Link>

@@ -3,6 +3,7 @@ import { rowAt } from '@slackwater/domain/ward/row-at';
 import { formatClock, formatMinutes } from '@slackwater/domain/words/numbers';
 import type { ReactNode } from 'react';
 import { asTheClockSays, useMinute } from '../../../live/now.ts';
+import { cx } from '../../../ui/class-names.ts';
 import { Mark } from '../../../ui/mark.tsx';
 import type { Placed } from '../moment.ts';
 import type { Order } from '../order.ts';
@@ -19,16 +20,23 @@ export const Answers = ({ order, names, zone, frozenAt }: AnswersProps) => (
     <Answer to="Next">
       <NextAnswer list={[...order.withinTheHour, ...order.later]} zone={zone} frozenAt={frozenAt} />
     </Answer>
-    <Answer to="In trouble">
+    <Answer to="In trouble" whole>
       <TroubleAnswer list={order.now} names={names} stale={frozenAt !== null} />
     </Answer>
   </div>
 );
 
-const Answer = ({ to, children }: { to: string; children: ReactNode }) => (
+type AnswerProps = {
+  to: string;
+  /** It may take a second line, so that none of it is cut. */
+  whole?: boolean;
+  children: ReactNode;
+};
+
+const Answer = ({ to, whole, children }: AnswerProps) => (
   <p className={styles.answer}>
     <span className={styles.to}>{to}</span>
-    <span className={styles.words}>{children}</span>
+    <span className={cx(styles.words, whole && styles.whole)}>{children}</span>
   </p>
 );
 
