@@ -17,6 +17,8 @@ export async function openStream(
 ) {
   reply.hijack();
   const response = reply.raw;
+  // It ends with its connection; in chunks, each event would be written to each board in four pieces instead of one.
+  response.useChunkedEncodingByDefault = false;
   response.writeHead(200, {
     ...plainHeaders(reply),
     'content-type': 'text/event-stream; charset=utf-8',

@@ -2,8 +2,9 @@ import type { AlertKind, AlertRank } from '@slackwater/domain';
 import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
 import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
-import type { ReactNode } from 'react';
-import { asTheClockSays, useEachMinute } from '../../live/now.ts';
+import { type ReactNode, useCallback } from 'react';
+import { asTheClockSays } from '../../live/now.ts';
+import { writeEachMinute } from '../../live/write-each-minute.ts';
 import { cx } from '../../ui/class-names.ts';
 import { Mark } from '../../ui/mark.tsx';
 import styles from './alert-flag.module.css';
@@ -68,6 +69,14 @@ export const AlertFlag = ({
 
 /** How long ago, to the minute. */
 export const Since = ({ at }: { at: EpochMs }) => {
-  const minutes = useEachMinute((now) => Math.max(0, Math.floor((asTheClockSays(now) - at) / MINUTE_MS)));
-  return <span className="nb">{formatMinutes(minutes)}</span>;
+  const written = useCallback(
+    (element: HTMLElement | null) =>
+      element
+        ? writeEachMinute(element, (now) =>
+            formatMinutes(Math.max(0, Math.floor((asTheClockSays(now) - at) / MINUTE_MS))),
+          )
+        : undefined,
+    [at],
+  );
+  return <span ref={written} className="nb" />;
 };

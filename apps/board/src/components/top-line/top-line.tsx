@@ -84,13 +84,16 @@ const weekday = (at: number, zone: string): string => {
 
 const WardClock = ({ zone }: { zone: string }) => {
   const now = useMinute();
+  const time = formatClock(now, zone);
   return (
     <span className={styles.clock}>
       <span className={styles.date}>
         {weekday(now, zone)} {formatDate(now, zone)}
       </span>{' '}
       <time className={styles.time} dateTime={new Date(now).toISOString()}>
-        {formatClock(now, zone)}
+        <span className={styles.digits} style={{ width: `${time.length}ch` }}>
+          {time}
+        </span>
       </time>
     </span>
   );

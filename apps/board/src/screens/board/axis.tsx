@@ -35,22 +35,39 @@ export const Axis = memo(({ origin, zone }: { origin: EpochMs; zone: string }) =
   </div>
 ));
 
-/** Every second hour where it does not touch the mark of now or the edge. */
+type Place = 'away' | 'near' | 'clear';
+
+/** Whether an hour touches the mark of now or the edge, or is near them. */
+const placeAt = (left: number): Place => {
+  if (left <= 30 || left >= 94) return 'away';
+  return left < 42 || left > 90 ? 'near' : 'clear';
+};
+
+/** Every second hour where it does not touch the mark of now or the edge; pushed along, and drawn anew when that changes. */
 const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
-  const shift = useEachMinute((now) => shiftPercent(now, origin));
-  return hoursFrom(origin)
-    .filter((_, index) => index % 2 === 0)
-    .map((hour) => ({ hour, left: percentOf(hour, origin) - shift }))
-    .filter(({ left }) => left > 30 && left < 97)
-    .map(({ hour, left }, index) => (
-      <i
-        key={hour}
-        className={cx(styles.hour, (left < 42 || left > 92) && styles.near, index % 2 === 1 && styles.between)}
-        style={{ left: `${left}%` }}
-      >
-        {formatClock(hour, zone).slice(0, 5)}
-      </i>
-    ));
+  const hours = hoursFrom(origin).filter((_, index) => index % 2 === 0);
+  const places = useEachMinute((now) => {
+    const shift = shiftPercent(now, origin);
+    return hours.map((hour) => placeAt(percentOf(hour, origin) - shift)).join(' ');
+  }).split(' ');
+  const shown = hours.filter((_, index) => places[index] !== 'away');
+  return (
+    <span ref={movesWithTime} className={styles.moving}>
+      {shown.map((hour, index) => (
+        <i
+          key={hour}
+          className={cx(
+            styles.hour,
+            places[hours.indexOf(hour)] === 'near' && styles.near,
+            index % 2 === 1 && styles.between,
+          )}
+          style={{ left: `${percentOf(hour, origin)}%` }}
+        >
+          {formatClock(hour, zone).slice(0, 5)}
+        </i>
+      ))}
+    </span>
+  );
 };
 
 /** Hour lines and the line for now, behind and before all ribbons. */
