@@ -20,6 +20,7 @@ import {
   SITE,
   type TestWard,
   testWard,
+  toldOfFluid,
   WARD,
 } from './record-ward.ts';
 
@@ -225,7 +226,11 @@ describe('a stream', () => {
     await until(async () => (await snapshotOf(old)).rows.some((row) => row.patient.id === leaving.patientId));
     const start = await snapshotOf(old);
     await mustAppend(ward, ward.actors.charge, [
-      draft('transferredOut', { toWardId: OTHER_WARD }, { patientId: leaving.patientId, happenedAt: Date.now() }),
+      draft(
+        'transferredOut',
+        { toWardId: OTHER_WARD, ...(await toldOfFluid(db, leaving.patientId)) },
+        { patientId: leaving.patientId, happenedAt: Date.now() },
+      ),
       draft('transferredIn', { fromWardId: WARD, bed: '30' }, { patientId: leaving.patientId, happenedAt: Date.now() }),
     ]);
     const board = await join(await live(), start.position);

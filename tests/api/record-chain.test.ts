@@ -19,6 +19,7 @@ import {
   SITE,
   type TestWard,
   testWard,
+  toldOfFluid,
   WARD,
 } from './record-ward.ts';
 
@@ -177,7 +178,11 @@ test('a lawful erasure takes names and payloads, and leaves the chain whole with
     /discharge first/,
   );
   await mustAppend(ward, ward.actors.charge, [
-    draft('discharged', { to: 'home', handover: null }, { patientId: gone.patientId, happenedAt: Date.now() }),
+    draft(
+      'discharged',
+      { to: 'home', handover: null, ...(await toldOfFluid(db, gone.patientId)) },
+      { patientId: gone.patientId, happenedAt: Date.now() },
+    ),
   ]);
   await expect(erase(db, { siteId: SITE, patientId: gone.patientId, reason: 'request' })).rejects.toThrow(
     /permission denied/,

@@ -19,6 +19,7 @@ import {
   SITE,
   type TestWard,
   testWard,
+  toldOfFluid,
   WARD,
 } from './record-ward.ts';
 
@@ -94,13 +95,21 @@ async function course(): Promise<void> {
   const away = await inBed(ward, '3', hoursAgo(9));
   await write(
     charge,
-    draft('transferredOut', { toWardId: OTHER_WARD }, { patientId: away.patientId, happenedAt: hoursAgo(2) }),
+    draft(
+      'transferredOut',
+      { toWardId: OTHER_WARD, ...(await toldOfFluid(db, away.patientId)) },
+      { patientId: away.patientId, happenedAt: hoursAgo(2) },
+    ),
     draft('transferredIn', { fromWardId: WARD, bed: '5' }, { patientId: away.patientId, happenedAt: hoursAgo(2) }),
   );
   const home = await inBed(ward, '4', hoursAgo(9));
   await write(
     charge,
-    draft('discharged', { to: 'home', handover: null }, { patientId: home.patientId, happenedAt: hoursAgo(1) }),
+    draft(
+      'discharged',
+      { to: 'home', handover: null, ...(await toldOfFluid(db, home.patientId)) },
+      { patientId: home.patientId, happenedAt: hoursAgo(1) },
+    ),
   );
 }
 
@@ -220,11 +229,13 @@ test('a rebuild finds each patient under the settings it stands under: of its wa
   const first = exchange(moved, hoursAgo(5), null, { drainedMl });
   await mustAppend(ward, nurse, first);
   await mustAppend(ward, nurse, exchange(gone, hoursAgo(5), null, { drainedMl }));
+  const told = ({ patientId }: { patientId: string }) => toldOfFluid(db, patientId);
   await mustAppend(ward, charge, [
-    draft('transferredOut', { toWardId: OTHER_WARD }, of(moved, hoursAgo(3))),
+    draft('transferredOut', { toWardId: OTHER_WARD, ...(await told(moved)) }, of(moved, hoursAgo(3))),
     draft('transferredIn', { fromWardId: WARD, bed: '6' }, of(moved, hoursAgo(3))),
   ]);
-  await mustAppend(ward, charge, [draft('discharged', { to: 'home', handover: null }, of(gone, hoursAgo(3)))]);
+  const home = { to: 'home', handover: null, ...(await told(gone)) };
+  await mustAppend(ward, charge, [draft('discharged', home, of(gone, hoursAgo(3)))]);
   await sweepAll();
   expect([await isWhole(moved), await isWhole(gone)]).toEqual([false, true]);
 

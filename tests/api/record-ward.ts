@@ -1,8 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import {
+  type BedsideState,
   type Draft,
   type EntryKind,
   type EpochMs,
+  type FluidHandover,
+  fluidToTell,
   MINUTE_MS,
   type Payloads,
   type Role,
@@ -141,6 +144,16 @@ export const draft = <K extends EntryKind>(
     happenedAt: of.happenedAt,
     after: of.after ?? null,
   }) as Draft;
+
+/** Somebody was told of the fluid inside, as the record has it now: what leaving with it takes. */
+export async function toldOfFluid(db: pg.Pool, patientId: string): Promise<{ fluid?: FluidHandover }> {
+  const { rows } = await db.query<{ state: BedsideState }>(
+    'SELECT state FROM bedside WHERE site_id = $1 AND patient_id = $2',
+    [SITE, patientId],
+  );
+  const said = rows[0] ? fluidToTell(rows[0].state) : null;
+  return said === null ? {} : { fluid: { toWhom: 'Nadia Marsh', said } };
+}
 
 export const FILL_ML = 2000;
 const SOLUTION = 'glucose-2.27';

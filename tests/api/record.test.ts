@@ -18,6 +18,7 @@ import {
   send,
   type TestWard,
   testWard,
+  toldOfFluid,
   WARD,
 } from './record-ward.ts';
 
@@ -171,10 +172,16 @@ test('of two patients for one bed one lies in it', async () => {
 test('a transfer writes one entry in each ward, and the fluid inside travels along', async () => {
   const bed = await inBed(ward, freeBed(), hoursAgo(6));
   const at = hoursAgo(1);
-  const out = draft('transferredOut', { toWardId: OTHER_WARD }, { patientId: bed.patientId, happenedAt: at });
+  const told = await toldOfFluid(db, bed.patientId);
+  const out = draft('transferredOut', { toWardId: OTHER_WARD, ...told }, { patientId: bed.patientId, happenedAt: at });
   const into = draft('transferredIn', { fromWardId: WARD, bed: '40' }, { patientId: bed.patientId, happenedAt: at });
   expect(await mustFail(ward, ward.actors.charge, [out])).toMatchObject({ problems: [{ code: 'half-a-transfer' }] });
+  const untold = draft('transferredOut', { toWardId: OTHER_WARD }, { patientId: bed.patientId, happenedAt: at });
+  expect(await mustFail(ward, ward.actors.charge, [untold, { ...into, id: randomUUID() }])).toMatchObject({
+    problems: [{ code: 'fluid-not-handed-over', field: 'entries.0.payload.fluid' }],
+  });
   const { bedside } = await mustAppend(ward, ward.actors.charge, [out, into]);
+  expect(bedside?.fluidHandover).toMatchObject({ toWhom: 'Nadia Marsh', to: { ward: OTHER_WARD } });
   expect(bedside?.stay).toMatchObject({ wardId: OTHER_WARD, bed: '40' });
   expect(bedside?.cavity).toMatchObject({ state: 'holding', fills: [{ filledMl: 2000 }] });
   const { rows } = await db.query('SELECT ward_id, kind FROM entry WHERE id = ANY($1) ORDER BY ward_id', [
@@ -197,12 +204,16 @@ test('crossing transfers between two wards do not block each other for ever', as
       there: await inBed(ward, freeBed(), hoursAgo(6), { wardId: OTHER_WARD }),
     })),
   );
-  const move = (patientId: string, from: string, to: string, bed: string) =>
+  const move = async (patientId: string, from: string, to: string, bed: string) =>
     send(
       ward.record,
       ward.actors.charge,
       [
-        draft('transferredOut', { toWardId: to }, { patientId, happenedAt: hoursAgo(1) }),
+        draft(
+          'transferredOut',
+          { toWardId: to, ...(await toldOfFluid(db, patientId)) },
+          { patientId, happenedAt: hoursAgo(1) },
+        ),
         draft('transferredIn', { fromWardId: from, bed }, { patientId, happenedAt: hoursAgo(1) }),
       ],
       from,

@@ -1,3 +1,4 @@
+import { fluidToTell } from '@slackwater/domain';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { bedsideOf } from './bedside-steps.ts';
@@ -87,7 +88,10 @@ describe('an admission', () => {
 
   it('of a patient whom the hospital knows takes no second patient', async () => {
     const id = await ward.admit({ family: 'THISTLEWOOD', given: 'Joan', bed: '8', inside: filledHoursAgo(3) });
-    await (await ward.as('adair')).record(draft('discharged', { to: 'home', handover: null }, { patientId: id }));
+    const fluid = { toWhom: 'the home nurse', said: fluidToTell((await bedsideOf(ward, id)).state)! };
+    await (await ward.as('adair')).record(
+      draft('discharged', { to: 'home', handover: null, fluid }, { patientId: id }),
+    );
     await open();
     await page.getByLabel(/^Known already/).fill('thistle');
     await page.getByRole('button', { name: /Choose ?THISTLEWOOD/ }).click();

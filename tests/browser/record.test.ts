@@ -43,6 +43,13 @@ const open = async (patientId: string, login: string, tail = 'record') => {
   await ward.context.clearCookies();
   await signInAs(page, ward.origin, login, `/patients/${patientId}/${tail}`);
 };
+/** With fluid inside nobody leaves before somebody with a name was told of it. */
+const told = async (action: string) => {
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Told to, by name').fill('Nadia Marsh');
+  await dialog.getByRole('checkbox', { name: /^Volume, strength and time were told/ }).check();
+  await dialog.getByRole('button', { name: action }).click();
+};
 const entriesOf = async (id: string) =>
   (await (await ward.as('lindahl')).get<EntryPage>(`/api/patients/${id}/entries?limit=100`)).entries;
 
@@ -178,6 +185,7 @@ describe('observations and the stay', () => {
     const discharge = page.getByRole('region', { name: 'Discharge' });
     await discharge.getByLabel('Where to').fill('home');
     await discharge.getByRole('button', { name: 'Discharge' }).click();
+    await told('Discharge');
     await expect.poll(async () => (await bedsideOf(ward, id)).state.stay).toBeNull();
   });
 
@@ -188,6 +196,7 @@ describe('observations and the stay', () => {
     await transfer.getByLabel(/^Ward/).selectOption('plover');
     await transfer.getByLabel('Bed there').selectOption('3');
     await transfer.getByRole('button', { name: 'Transfer' }).click();
+    await told('Transfer');
     await page.waitForURL(`${ward.origin}/ward/kestrel`);
     const { rows } = await ward.app.pool.query<{ ward_id: string; bed: string; content: { cavity: unknown } }>(
       'SELECT ward_id, bed FROM stay WHERE patient_id = $1 AND to_at IS NULL',

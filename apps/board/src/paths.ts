@@ -21,6 +21,7 @@ export const patterns = {
   rounds: '/patients/:id/rounds',
   inside: '/patients/:id/inside',
   workUp: '/patients/:id/work-up',
+  handedOver: '/patients/:id/handed-over',
 } as const;
 
 const ward =
@@ -56,4 +57,5 @@ export const paths = {
   rounds: patient('/rounds'),
   inside: patient('/inside'),
   workUp: patient('/work-up'),
+  handedOver: patient('/handed-over'),
 };

@@ -49,6 +49,7 @@ export const routes: RouteObject[] = [
           screen(patterns.observations, () => import('./screens/observations/observations.screen.tsx')),
           screen(patterns.inside, () => import('./screens/inside/inside.screen.tsx')),
           screen(patterns.rounds, () => import('./screens/rounds/rounds.screen.tsx')),
+          screen(patterns.handedOver, () => import('./screens/handed-over/handed-over.screen.tsx')),
           screen(patterns.workUp, () => import('./screens/work-up/work-up.screen.tsx')),
         ],
       },

@@ -9,7 +9,7 @@ import {
 } from '@slackwater/domain';
 import { z } from 'zod';
 import { comfort, flowMove, OBSERVATION_PAYLOADS } from '../entries/observations.ts';
-import { STAY_PAYLOADS } from '../entries/stay.ts';
+import { fluidHandover, STAY_PAYLOADS } from '../entries/stay.ts';
 import { ADDITIVE_CHECK_PAYLOADS, bagInHand, STEP_PAYLOADS } from '../entries/steps.ts';
 import { at, atOrNull, balance, cavity, drainOut, dwell, id, idOrNull, ml, reckoning } from './cavity.ts';
 import { hold, order, revision } from './prescription.ts';
@@ -105,6 +105,12 @@ const stay: z.ZodType<StayState> = z.strictObject({
   offWard,
 });
 
+const handedOver = fluidHandover.extend({
+  at,
+  by: idOrNull,
+  to: z.union([z.strictObject({ ward: id }), z.strictObject({ place: z.string() })]),
+});
+
 /** What somebody last said of a standing caution. */
 const said = z.strictObject({ present: z.boolean(), at }).nullable();
 
@@ -115,6 +121,7 @@ export const bedsideState: z.ZodType<BedsideState> = z
     foldVersion: z.int(),
     patientId: id,
     stay: stay.nullable(),
+    fluidHandover: handedOver.nullable(),
     head: idOrNull,
     headAt: atOrNull,
     newest: placeInOrder,
@@ -131,7 +138,7 @@ export const bedsideState: z.ZodType<BedsideState> = z
     discontinuedAt: atOrNull,
     lastItemId: idOrNull,
     hold: hold.nullable(),
-    holdLiftedAt: atOrNull,
+    keptEmptyUntil: atOrNull,
     orders: z.array(order),
     awaitingCountersign: z.array(order),
     due: due.nullable(),

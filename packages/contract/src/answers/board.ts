@@ -6,6 +6,9 @@ import { assignment, due, offWard, openAlert, visitHead } from './bedside.ts';
 import { at, atOrNull, balance, cavity, id, ml } from './cavity.ts';
 import { hold } from './prescription.ts';
 
+const bagShown = { strength: z.string(), fillMl: z.number() };
+const away = z.strictObject({ where: z.string(), why: z.string(), leavesAt: at, backAt: at });
+
 const shownToAll = {
   bed: z.string(),
   version: z.int(),
@@ -20,8 +23,21 @@ const shownToAll = {
   laterDrainsAt: z.array(at),
   drainWindow: z.strictObject({ from: at, to: at }).nullable(),
   cycle: z.strictObject({ number: z.int(), minutes: z.number() }).nullable(),
-  next: z.strictObject({ solution: z.string(), strength: z.string(), fillMl: z.number() }).nullable(),
+  next: z
+    .strictObject({
+      solution: z.string(),
+      ...bagShown,
+      doubts: z.array(
+        z.union([
+          z.strictObject({ why: z.literal('condition'), condition: z.string() }),
+          z.strictObject({ why: z.enum(['whichItem', 'severalOrders']), others: z.array(z.strictObject(bagShown)) }),
+        ]),
+      ),
+    })
+    .nullable(),
+  stayEmpty: z.strictObject({ orderId: id, drainBy: at, until: at, away: away.nullable() }).nullable(),
   hold: hold.nullable(),
+  fluidHandover: z.strictObject({ at, toWhom: z.string() }).nullable(),
   offWard,
   lastDwell: z.strictObject({ drainedAt: atOrNull, drainMinusFillMl: ml, complete: z.boolean() }).nullable(),
   day: balance,

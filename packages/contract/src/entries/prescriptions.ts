@@ -57,7 +57,12 @@ export const patientLimits = z.strictObject({
 });
 
 export const orderContent = z.discriminatedUnion('what', [
-  z.strictObject({ what: z.literal('drainAndStayEmpty'), drainBy: instant, emptyUntil: instant }),
+  z.strictObject({
+    what: z.literal('drainAndStayEmpty'),
+    drainBy: instant,
+    emptyUntil: instant,
+    away: z.strictObject({ where: text(80), why: text(200), leavesAt: instant, backAt: instant }).optional(),
+  }),
   z.strictObject({
     what: z.literal('rinse'),
     solutionId,

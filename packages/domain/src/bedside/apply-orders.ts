@@ -1,4 +1,5 @@
 import type { Order } from '../prescription/prescription.ts';
+import { stayEmptyOf } from '../prescription/stay-empty.ts';
 import { HOUR_MS } from '../time/instant.ts';
 import type { Apply } from './apply.ts';
 import { endOrders } from './order-ends.ts';
@@ -29,5 +30,9 @@ export const applyCountersigned: Apply<'countersigned'> = (state, entry) => {
   };
 };
 
-export const applyOrderEnded: Apply<'orderEnded'> = (state, entry) =>
-  endOrders(state, entry.happenedAt, (order) => order.id === entry.payload.orderId);
+export const applyOrderEnded: Apply<'orderEnded'> = (state, entry) => {
+  const { orderId } = entry.payload;
+  const keptEmpty = state.cavity.state === 'empty' && stayEmptyOf(state)?.orderId === orderId;
+  const ended = endOrders(state, entry.happenedAt, (order) => order.id === orderId);
+  return keptEmpty ? { ...ended, keptEmptyUntil: entry.happenedAt } : ended;
+};

@@ -21,7 +21,7 @@ export const applyHeld: Apply<'held'> = (state, entry) => ({
 export const applyHoldLifted: Apply<'holdLifted'> = (state, entry) => ({
   ...state,
   hold: null,
-  holdLiftedAt: entry.happenedAt,
+  keptEmptyUntil: entry.happenedAt,
 });
 
 export const applyDiscontinued: Apply<'discontinued'> = (state, entry) => ({

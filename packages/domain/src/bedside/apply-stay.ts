@@ -1,5 +1,6 @@
 import { emptyBalance } from '../balance/balance.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
+import type { FluidHandedOver, FluidHandover } from '../cavity/fluid-handover.ts';
 import { NOT_KNOWN, startEmpty } from '../cavity/inside.ts';
 import type { Entry } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';
@@ -14,6 +15,7 @@ export const applyAdmitted: Apply<'admitted'> = (state, entry, policy) => {
     ...state,
     ...handedOver(state, entry, policy),
     stay: { wardId: entry.wardId, bed, admittedAt: at, dialysis, offWard: null },
+    fluidHandover: null,
     origin: entry.id,
     visit: null,
     lastVisit: null,
@@ -61,8 +63,17 @@ function handedOver(
 }
 
 /** One entry in each ward, at one instant: whichever is folded first, the stay and the fluid go on. */
-export const applyTransferredOut: Apply<'transferredOut'> = (state, entry) =>
-  changeStay(state, { wardId: entry.payload.toWardId });
+export const applyTransferredOut: Apply<'transferredOut'> = (state, entry) => {
+  const { toWardId, fluid } = entry.payload;
+  const moved = changeStay(state, { wardId: toWardId });
+  return { ...moved, fluidHandover: handoverOf(entry, fluid, { ward: toWardId }) };
+};
+
+const handoverOf = (
+  { happenedAt: at, author: by }: Entry,
+  fluid: FluidHandover | undefined,
+  to: FluidHandedOver['to'],
+): FluidHandedOver | null => (fluid === undefined ? null : { ...fluid, at, by, to });
 
 export const applyTransferredIn: Apply<'transferredIn'> = (state, entry) => {
   const { bed } = entry.payload;
@@ -79,7 +90,11 @@ export const applyLeftWard: Apply<'leftWard'> = (state, entry) => {
 
 export const applyReturned: Apply<'returned'> = (state) => changeStay(state, { offWard: null });
 
-export const applyDischarged: Apply<'discharged'> = (state) => ({ ...state, stay: null, assignment: null });
+export const applyDischarged: Apply<'discharged'> = (state, entry) => {
+  const { to, fluid } = entry.payload;
+  const fluidHandover = handoverOf(entry, fluid, { place: to });
+  return { ...state, stay: null, assignment: null, fluidHandover };
+};
 
 export const applyAssigned: Apply<'assigned'> = (state, entry) => {
   const { accountId, name, from, to } = entry.payload;

@@ -1,6 +1,7 @@
 import type { OpenAlert } from '../alert/alert.ts';
 import type { StandingCaution } from '../caution/caution.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
+import type { FluidHandedOver } from '../cavity/fluid-handover.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
 import type { AdditiveCheck } from '../exchange/additive-check.ts';
@@ -99,6 +100,8 @@ export type BedsideState = {
   foldVersion: number;
   patientId: string;
   stay: StayState | null;
+  /** What was told of the fluid that left with the patient at the last transfer or discharge of this stay. */
+  fluidHandover: FluidHandedOver | null;
   /** The last step of any visit: what a new step names as its `after`. */
   head: string | null;
   /** When that step happened: no later step may lie before it. */
@@ -128,8 +131,11 @@ export type BedsideState = {
   /** The item of the last fill; the bag check proposes the one after it. */
   lastItemId: string | null;
   hold: Hold | null;
-  /** When the last hold was lifted: an empty cavity is to be filled some time after this, not after its old drain. */
-  holdLiftedAt: EpochMs | null;
+  /**
+   * When what kept the cavity empty ended: a hold that was lifted, an order to stay empty that was ended before its
+   * time. The next fill is owed some time after this, not after the old drain.
+   */
+  keptEmptyUntil: EpochMs | null;
   /** Open orders, oldest first. */
   orders: readonly Order[];
   /** Orders by telephone that were carried out or withdrawn before the physician countersigned, oldest first. */

@@ -1,5 +1,6 @@
 import type { BedsideState, Due } from '../bedside/state.ts';
 import { bagFor } from '../prescription/bag-for.ts';
+import { stayEmptyOf } from '../prescription/stay-empty.ts';
 import { type EpochMs, HOUR_MS, plusMinutes } from '../time/instant.ts';
 import { lastOccurrence, nextOccurrence } from '../time/zone.ts';
 import type { WardPolicy } from '../ward/policy.ts';
@@ -19,26 +20,19 @@ export function dueFill(state: BedsideState, policy: WardPolicy): Due | null {
   }
   const bag = bagFor(state, policy);
   if (bag === null) return null;
-  const until = emptyUntil(state);
-  if (until !== null) {
+  const stayEmpty = stayEmptyOf(state);
+  if (stayEmpty !== null) {
+    const { until } = stayEmpty;
     return withMargins(state.cavity.since, { what: 'fill', dueAt: until, rule: 'orderUntil', ask: false }, settings);
   }
 
-  const from = Math.max(state.cavity.since, state.holdLiftedAt ?? 0, allowedSince(state, bag.orderId));
+  const from = Math.max(state.cavity.since, state.keptEmptyUntil ?? 0, allowedSince(state, bag.orderId));
   const start = bag.orderId === null ? itemStart(state, bag.itemId, from, policy) : null;
   const due =
     start === null
       ? ({ dueAt: plusMinutes(from, settings.fillAfterDrainMinutes), rule: 'afterDrain' } as const)
       : ({ dueAt: start, rule: 'nextItem' } as const);
   return withMargins(from, { what: 'fill', ask: false, ...due }, settings);
-}
-
-function emptyUntil(state: BedsideState): EpochMs | null {
-  const untils = state.orders.flatMap(({ content, endedAt }) => {
-    const inForce = endedAt === null && content.what === 'drainAndStayEmpty';
-    return inForce && content.emptyUntil > state.cavity.since ? [content.emptyUntil] : [];
-  });
-  return untils.at(-1) ?? null;
 }
 
 /** From when the fill was allowed at all: the order, or the first prescription, may be younger than the empty cavity. */

@@ -235,7 +235,7 @@ describe('the next fill of an empty cavity', () => {
   it('counts from when it was first prescribed, or the hold lifted', () => {
     const first = revisionOf([byLength('a', 240)], { prescribedAt: at('2026-11-25T12:00Z') });
     expect(empty({ prescription: first, lastItemId: null })?.dueAt).toBe(at('2026-11-25T12:30Z'));
-    expect(empty({ holdLiftedAt: at('2026-11-25T15:00Z') })?.dueAt).toBe(at('2026-11-25T15:30Z'));
+    expect(empty({ keptEmptyUntil: at('2026-11-25T15:00Z') })?.dueAt).toBe(at('2026-11-25T15:30Z'));
   });
   it('is not due where nothing is prescribed', () => {
     expect(empty({ prescription: null })).toBeNull();

@@ -1,3 +1,4 @@
+import type { FluidHandover } from '../cavity/fluid-handover.ts';
 import { infusedMl, measuredMl } from '../cavity/measured.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import { additiveProblems } from '../prescription/additive-problems.ts';
@@ -26,6 +27,9 @@ const inPayload = (found: Found): readonly Problem[] =>
 
 const filled = (field: string, text: string): Found =>
   text.trim() === '' ? [refusal('missing', `${field} is empty.`, field, text, 'some words')] : [];
+
+const told = (fluid: FluidHandover | undefined): Found =>
+  fluid === undefined ? [] : filled('fluid.toWhom', fluid.toWhom);
 
 /** The typed ranges of every kind, by the ward's settings (common practice). A kind without its line does not compile. */
 export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
@@ -109,13 +113,13 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
 
   admitted: ({ payload, happenedAt }, policy) =>
     inPayload([...filled('bed', payload.bed), ...handedOver(payload, happenedAt, policy)]),
-  transferredOut: nothing,
+  transferredOut: ({ payload }) => inPayload(told(payload.fluid)),
   transferredIn: ({ payload }) => inPayload(filled('bed', payload.bed)),
   movedBed: ({ payload }) => inPayload(filled('bed', payload.bed)),
   leftWard: ({ payload, happenedAt }) =>
     inPayload([...filled('where', payload.where), later('backAbout', payload.backAbout, happenedAt)]),
   returned: nothing,
-  discharged: ({ payload }) => inPayload(filled('to', payload.to)),
+  discharged: ({ payload }) => inPayload([...filled('to', payload.to), ...told(payload.fluid)]),
   assigned: ({ payload }) => inPayload([later('to', payload.to, payload.from)]),
   catheter: ({ payload }, { settings }) =>
     inPayload([

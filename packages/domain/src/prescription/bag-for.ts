@@ -25,11 +25,15 @@ export type NextBag = {
  */
 export function bagFor(state: BedsideState, policy: WardPolicy): NextBag | null {
   if (state.hold !== null) return null;
-  const order = state.orders.find((one) => isBag(one) && !isInside(state, one));
+  const [order] = openBagOrders(state);
   if (order) return bagOfOrder(order, state, policy);
   const item = proposedItem(state, policy);
   return item && bagOfItem(item, state.prescription!.id);
 }
+
+/** Open orders that name a bag which is not inside yet, oldest first. */
+export const openBagOrders = (state: BedsideState): readonly Order[] =>
+  state.orders.filter((one) => isBag(one) && !isInside(state, one));
 
 /** The item that the bag check proposes: after the last one; by the clock when that one is not in the revision. */
 function proposedItem(state: BedsideState, policy: WardPolicy): PrescriptionItem | null {

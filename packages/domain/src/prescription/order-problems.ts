@@ -3,6 +3,7 @@ import type { Problem } from '../record/problem.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { leastDwellMinutes } from './additive.ts';
 import { additiveProblems, dwellTooShortFor } from './additive-problems.ts';
+import { awayProblems } from './away-problems.ts';
 import { solutionProblem } from './problems.ts';
 import { outOfRange } from './ranges.ts';
 
@@ -22,7 +23,10 @@ function contentProblems({ content }: Payloads['ordered'], policy: WardPolicy): 
     outOfRange('content.dwellMinutes', value, dwellLeastMinutes, dwellMostMinutes, 'min');
   switch (content.what) {
     case 'drainAndStayEmpty':
-      return [content.emptyUntil > content.drainBy ? null : untilProblem(content.emptyUntil)];
+      return [
+        content.emptyUntil > content.drainBy ? null : untilProblem(content.emptyUntil),
+        ...(content.away ? awayProblems(content, content.away) : []),
+      ];
     case 'rinse':
       return [
         solutionProblem('content.solutionId', content.solutionId, policy),
@@ -64,7 +68,14 @@ export function orderTimeProblems(
 ): readonly Problem[] {
   const times =
     content.what === 'drainAndStayEmpty'
-      ? { 'content.drainBy': content.drainBy, 'content.emptyUntil': content.emptyUntil }
+      ? {
+          'content.drainBy': content.drainBy,
+          ...(content.away && {
+            'content.away.leavesAt': content.away.leavesAt,
+            'content.away.backAt': content.away.backAt,
+          }),
+          'content.emptyUntil': content.emptyUntil,
+        }
       : content.what === 'dueAt'
         ? { 'content.dueAt': content.dueAt }
         : {};

@@ -49,9 +49,12 @@ export type PrescriptionRevision = {
   prescribedBy: string | null;
 };
 
+/** Where a patient goes while the cavity stays empty: theatre, imaging. */
+export type Away = { where: string; why: string; leavesAt: EpochMs; backAt: EpochMs };
+
 /** A one-off instruction beside the prescription. */
 export type OrderContent =
-  | { what: 'drainAndStayEmpty'; drainBy: EpochMs; emptyUntil: EpochMs }
+  | { what: 'drainAndStayEmpty'; drainBy: EpochMs; emptyUntil: EpochMs; away?: Away | undefined }
   | { what: 'rinse'; solutionId: string; volumeMl: number; rinses: number }
   | { what: 'sample'; dwellMinutes: number; sample: string }
   | { what: 'partialDrain'; volumeMl: number }

@@ -1,6 +1,7 @@
 import type { AlertCondition, EscalatedTo } from '../alert/alert.ts';
 import type { StandingCaution } from '../caution/caution.ts';
 import type { EmptyReason } from '../cavity/cavity.ts';
+import type { FluidHandover } from '../cavity/fluid-handover.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Appearance, Comfort, FlowEffect, FlowMove } from '../effluent/effluent.ts';
 import type { Finding } from '../effluent/finding.ts';
@@ -185,12 +186,13 @@ export type Payloads = {
 
   // ── stay ──
   admitted: { bed: string; inside: HandedOver; dialysis: 'chronic' | 'acute' };
-  transferredOut: { toWardId: string };
+  /** `fluid`: with fluid inside, or nobody knows what, who was told of it. Left out: the cavity was empty. */
+  transferredOut: { toWardId: string; fluid?: FluidHandover | undefined };
   transferredIn: { fromWardId: string; bed: string };
   movedBed: { bed: string };
   leftWard: { where: string; backAbout: EpochMs | null };
   returned: Record<never, never>;
-  discharged: { to: string; handover: string | null };
+  discharged: { to: string; handover: string | null; fluid?: FluidHandover | undefined };
   assigned: { accountId: string | null; name: string | null; from: EpochMs; to: EpochMs };
   catheter: {
     event: 'inserted' | 'firstUse' | 'setChanged' | 'removed';

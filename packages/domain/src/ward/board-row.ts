@@ -4,6 +4,7 @@ import type { Cavity, ProbablyInside } from '../cavity/cavity.ts';
 import type { Dwell } from '../dwell/dwell.ts';
 import type { WorkUpStanding } from '../peritonitis/work-up-standing.ts';
 import type { Hold } from '../prescription/prescription.ts';
+import type { StayEmpty } from '../prescription/stay-empty.ts';
 import type { EpochMs } from '../time/instant.ts';
 import type { DrainWindow } from './drain-window.ts';
 
@@ -29,6 +30,18 @@ export type RibbonPiece = {
   /** mL at `from` and at `to`; null = not known. */
   fromMl: number | null;
   toMl: number | null;
+};
+
+/** What stands on a bag, as far as the board says it. */
+export type BagShown = { strength: string; fillMl: number };
+
+/** The next bag, and why it may be another one: then somebody decides at the bed. */
+export type NextBagShown = BagShown & {
+  solution: string;
+  doubts: readonly (
+    | { why: 'condition'; condition: string }
+    | { why: 'whichItem' | 'severalOrders'; others: readonly BagShown[] }
+  )[];
 };
 
 /**
@@ -60,8 +73,12 @@ export type BoardRow = {
   drainWindow: DrainWindow | null;
   /** For hourly prescriptions: which cycle of how long. */
   cycle: { number: number; minutes: number } | null;
-  next: { solution: string; strength: string; fillMl: number } | null;
+  next: NextBagShown | null;
+  /** An order to be drained by a time and stay empty, as for theatre or imaging. */
+  stayEmpty: StayEmpty | null;
   hold: Hold | null;
+  /** Who was told of the fluid inside when the patient was transferred here with it; null once it is drained. */
+  fluidHandover: { at: EpochMs; toWhom: string } | null;
   offWard: { since: EpochMs; where: string; backAbout: EpochMs | null } | null;
   lastDwell: Pick<Dwell, 'drainedAt' | 'drainMinusFillMl' | 'complete'> | null;
   day: Balance;

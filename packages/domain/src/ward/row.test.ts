@@ -28,7 +28,12 @@ describe('a row', () => {
 
   it('says what is inside and what comes next', () => {
     expect(row.insideStrength).toBe('2.5 %');
-    expect(row.next).toEqual({ solution: '2.5 % dextrose (2.27 % glucose)', strength: '2.5 %', fillMl: 2000 });
+    expect(row.next).toEqual({
+      solution: '2.5 % dextrose (2.27 % glucose)',
+      strength: '2.5 %',
+      fillMl: 2000,
+      doubts: [],
+    });
   });
   it('plans the drains after the one that is due: 30 min at the bed, then the dwell', () => {
     expect(row.laterDrainsAt).toEqual([instant('17:45')]);

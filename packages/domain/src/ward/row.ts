@@ -1,11 +1,14 @@
 import { standingMinutes } from '../alert/rules-visit.ts';
 import type { BedsideState, Visit } from '../bedside/state.ts';
 import type { Cavity } from '../cavity/cavity.ts';
+import { fluidTakenOver } from '../cavity/fluid-handover.ts';
 import { additivesInside } from '../dwell/additives-inside.ts';
 import { type AdditiveCheck, waitsForSecondPerson } from '../exchange/additive-check.ts';
 import { openWorkUp } from '../peritonitis/work-up.ts';
 import { standingOf } from '../peritonitis/work-up-standing.ts';
+import { bagDoubts } from '../prescription/bag-doubts.ts';
 import { bagFor } from '../prescription/bag-for.ts';
+import { stayEmptyOf } from '../prescription/stay-empty.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import { type EpochMs, plusMinutes } from '../time/instant.ts';
 import type { BoardRow, PatientIdentity, WallRow } from './board-row.ts';
@@ -51,7 +54,9 @@ export function boardRow(
     drainWindow: drainWindow(state),
     cycle: cycleOf(state),
     next: nextBag(state, policy),
+    stayEmpty: stayEmptyOf(state),
     hold: state.hold,
+    fluidHandover: handoverOf(state),
     offWard: stay?.offWard ?? null,
     lastDwell: last
       ? { drainedAt: last.drainedAt, drainMinusFillMl: last.drainMinusFillMl, complete: last.complete }
@@ -70,6 +75,11 @@ function workUpOf({ workUps, comforts }: BedsideState): BoardRow['workUp'] {
   if (workUp === null) return null;
   const { metCount, awaiting } = standingOf(workUp, comforts);
   return { openedAt: workUp.openedAt, metCount, awaiting };
+}
+
+function handoverOf(state: BedsideState): BoardRow['fluidHandover'] {
+  const taken = fluidTakenOver(state);
+  return taken && { at: taken.handover.at, toWhom: taken.handover.toWhom };
 }
 
 const waitingSince = (check: AdditiveCheck | null): EpochMs | null =>
@@ -104,6 +114,17 @@ function nextBag(state: BedsideState, policy: WardPolicy): BoardRow['next'] {
     solution: solution?.label ?? bag.solutionId,
     strength: solution?.strength ?? bag.solutionId,
     fillMl: bag.fillMl,
+    doubts: bagDoubts(state, policy).map((doubt) =>
+      doubt.why === 'condition'
+        ? doubt
+        : {
+            why: doubt.why,
+            others: doubt.others.map(({ solutionId, fillMl }) => ({
+              strength: solutionOf(policy.formulary, solutionId)?.strength ?? solutionId,
+              fillMl,
+            })),
+          },
+    ),
   };
 }
 
@@ -116,6 +137,9 @@ export function wallRow({ patient, likeNameBeds: _, ...row }: BoardRow): WallRow
     ...row,
     initials: `${initial(patient.family)} ${initial(patient.given)}`,
     cavity: withoutAdditives(row.cavity),
+    next: row.next && { ...row.next, doubts: [] },
+    stayEmpty: row.stayEmpty && { ...row.stayEmpty, away: null },
+    fluidHandover: row.fluidHandover && { ...row.fluidHandover, toWhom: '' },
     hold: row.hold && { ...row.hold, reason: '' },
     offWard: row.offWard && { ...row.offWard, where: '' },
     workUp: null,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { at, byLength, dwelling, revisionOf } from '../testing/bedside.ts';
 import { rowOf } from '../testing/row.ts';
 import { HOUR_MS, MINUTE_MS } from '../time/instant.ts';
-import { clashes, warmList, workload } from './workload.ts';
+import { clashes, workload } from './workload.ts';
 
 const NOW = at('2026-11-25T14:07Z');
 const REVISION = revisionOf([byLength('a', 240)]);
@@ -64,13 +64,4 @@ describe('what falls due', () => {
       }),
     );
   });
-});
-
-it('the bags to warm are those of the next two hours, by time', () => {
-  const [later, soon, far] = minutes(90, 20, 130) as [number, number, number];
-  const rows = [row('1', later, null), row('2', soon, null), row('3', far, null)];
-  expect(warmList(rows, NOW, NOW + 2 * HOUR_MS)).toEqual([
-    { at: soon, bed: '2', solution: '2.5 % dextrose (2.27 % glucose)', strength: '2.5 %', fillMl: 2000 },
-    { at: later, bed: '1', solution: '2.5 % dextrose (2.27 % glucose)', strength: '2.5 %', fillMl: 2000 },
-  ]);
 });

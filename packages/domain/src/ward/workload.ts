@@ -1,7 +1,7 @@
 import { type EpochMs, MINUTE_MS } from '../time/instant.ts';
 import type { BoardRow } from './board-row.ts';
 
-type PlannedRow = Pick<BoardRow, 'bed' | 'due' | 'laterDrainsAt' | 'nurse' | 'next' | 'cycle'>;
+type PlannedRow = Pick<BoardRow, 'bed' | 'due' | 'laterDrainsAt' | 'nurse'>;
 
 /** One drain (or fill) to come; `planned`: its dwell does not run yet. */
 export type ToCome = { at: EpochMs; bed: string; planned: boolean };
@@ -22,7 +22,7 @@ export type Workload = { lanes: readonly Lane[]; halfHours: readonly HalfHour[] 
 const HALF_HOUR_MS = 30 * MINUTE_MS;
 
 /** What falls due at a bed within a time, the one that runs first. A hold's review is nobody's work at the bed. */
-function toComeOf(row: PlannedRow, from: EpochMs, to: EpochMs): ToCome[] {
+export function toComeOf(row: Omit<PlannedRow, 'nurse'>, from: EpochMs, to: EpochMs): ToCome[] {
   const running = row.due === null || row.due.what === 'review' ? [] : [row.due.dueAt];
   const { bed } = row;
   return [
@@ -81,22 +81,4 @@ export function clashes(halfHours: readonly HalfHour[]): readonly Clash[] {
     if (!busiest && count <= MOST_FOR_WARD) return [];
     return [{ from, to, count, nurse: busiest ? { name: busiest.name ?? '', count: busiest.count } : null }];
   });
-}
-
-/** One bag to warm. */
-export type BagToWarm = { at: EpochMs; bed: string; solution: string; strength: string; fillMl: number };
-
-/**
- * The bags to warm for what falls due from one instant to another (dry heat, one to two hours ahead), by time. What an
- * hourly cycle repeats is listed as often as it falls due; of other prescriptions only the next bag is known.
- */
-export function warmList(rows: readonly PlannedRow[], from: EpochMs, to: EpochMs): readonly BagToWarm[] {
-  return rows
-    .flatMap((row) => {
-      const { next, bed } = row;
-      if (next === null) return [];
-      const toCome = toComeOf(row, from, to).filter(({ planned }) => !planned || row.cycle !== null);
-      return toCome.map(({ at }) => ({ at, bed, ...next }));
-    })
-    .sort((a, b) => a.at - b.at);
 }

@@ -62,7 +62,7 @@ describe('the ribbon', () => {
   });
 
   it('draws an empty cavity as its bed, and the fill that is due as a dotted rise', () => {
-    const next = { solution: '', strength: '', fillMl: 1500 };
+    const next = { solution: '', strength: '', fillMl: 1500, doubts: [] };
     const cavity = { state: 'empty', since: at(20) } as const;
     const ribbon = [piece('empty', 20, null, 0, 0)];
     const shapes = shapesOf(source({ ribbon, cavity, next, due: due('fill', 400) }), origin);
@@ -76,7 +76,7 @@ describe('the ribbon', () => {
         due: due('drain', 100),
         laterDrainsAt: [at(160)],
         cycle: { number: 3, minutes: 60 },
-        next: { solution: '', strength: '', fillMl: 1500 },
+        next: { solution: '', strength: '', fillMl: 1500, doubts: [] },
       }),
       origin,
     );

@@ -10,6 +10,7 @@ import { cx } from '../../ui/class-names.ts';
 import styles from './bedside.module.css';
 import { type Bedside, BedsideProvider } from './bedside-context.ts';
 import { BedsideAlerts } from './beside/bedside-alerts.tsx';
+import { BesideHandedOver, BesideStayEmpty } from './beside/beside-leaving.tsx';
 import { BesideWork } from './beside/beside-work.tsx';
 import { BesideWorkUp } from './beside/beside-work-up.tsx';
 import { OnThisDevice } from './beside/on-this-device.tsx';
@@ -110,6 +111,8 @@ export const Component = () => {
                   <SecondPersonAsked />
                   <OnThisDevice />
                   <BedsideAlerts />
+                  <BesideStayEmpty />
+                  <BesideHandedOver />
                   <BesideWorkUp />
                   <BesideWork place={place} />
                 </aside>

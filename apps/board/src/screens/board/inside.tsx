@@ -1,5 +1,7 @@
 import type { BoardRow } from '@slackwater/domain';
 import { additivesInsideWords } from '@slackwater/domain/dwell/additives-inside';
+import { stayEmptyWords } from '@slackwater/domain/prescription/stay-empty';
+import type { EpochMs } from '@slackwater/domain/time/instant';
 import { formatClock, formatMl, formatWhole } from '@slackwater/domain/words/numbers';
 import { filledMl, insideWords } from './inside-words.ts';
 import styles from './row.module.css';
@@ -9,12 +11,13 @@ const SHORT_STRENGTH = 8;
 
 /** What is inside: volume and strength, and since when or what it does; the estimate where fluid was just drained. */
 export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
+  const clock = (at: EpochMs) => formatClock(at, zone);
   const { first, second, strength, decides } = insideWords(row, {
     ml: formatMl,
     whole: formatWhole,
-    clock: (at) => formatClock(at, zone),
+    clock,
   });
-  const added = additivesInsideWords(row.cavity, (at) => formatClock(at, zone));
+  const added = additivesInsideWords(row.cavity, clock);
   const isLong = strength !== null && strength.length > SHORT_STRENGTH;
   return (
     <>
@@ -26,9 +29,19 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
         <span className={filledMl(row) !== null && !row.visit ? styles.dwelling : styles.insideSecond}>{second}</span>
       )}
       {added && <span className={styles.added}>{added}</span>}
+      {row.stayEmpty && (
+        <span className={styles.added}>
+          <b>{stayEmptyWords(row.stayEmpty, row.cavity, clock)}</b>
+        </span>
+      )}
+      {row.fluidHandover && (
+        <span className={styles.added}>
+          handed over {clock(row.fluidHandover.at)} to {row.fluidHandover.toWhom}
+        </span>
+      )}
       {row.waitsForSecondPersonSince !== null && (
         <span className={styles.added}>
-          <b>waits for a second person since {formatClock(row.waitsForSecondPersonSince, zone)}</b>
+          <b>waits for a second person since {clock(row.waitsForSecondPersonSince)}</b>
         </span>
       )}
     </>

@@ -39,7 +39,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         styles.row,
         styles[moment.group],
         twoLines && styles.two,
-        (row.hasAdditives || row.waitsForSecondPersonSince !== null) && styles.grows,
+        linesInside(row) && styles.grows,
         unheld && styles.unheld,
         isHigh && !unheld && styles.held,
         moment.alert && styles.hasAlert,
@@ -137,13 +137,16 @@ const NoExchange = () => <b className={styles.noExchange}>No exchange</b>;
 /** The suspected peritonitis that is open, by what comes next; short, since it stands beside the name. */
 const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): string => `work-up: ${first ?? 'conclude'}`;
 
+/** More than volume and strength is said of what is inside: never cut, so the row grows. */
+const linesInside = (row: BoardRow): boolean =>
+  row.hasAdditives || row.waitsForSecondPersonSince !== null || row.stayEmpty !== null || row.fluidHandover !== null;
+
 /** A like name, a work-up, an absence, a long strength or a long name takes a second line even far below. */
 const needsTwoLines = (row: BoardRow): boolean =>
   row.likeNameBeds.length > 0 ||
   row.workUp !== null ||
   row.offWard !== null ||
   row.hold !== null ||
-  row.hasAdditives ||
-  row.waitsForSecondPersonSince !== null ||
+  linesInside(row) ||
   (row.insideStrength?.length ?? 0) > 8 ||
   row.patient.family.length + row.patient.given.length > 22;

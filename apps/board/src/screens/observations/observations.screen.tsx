@@ -15,12 +15,15 @@ import { PatientPage } from '../bedside/shared/patient-page.tsx';
 import { loadPatient } from '../bedside/shared/queries.ts';
 import { usePatient } from '../bedside/shared/use-patient.ts';
 import { useRecord } from '../bedside/shared/use-record.ts';
+import { DischargeCard } from './discharge-card.tsx';
 import { ExitSiteCard } from './exit-site-card.tsx';
 import { BowelsCard, FluidCard } from './fluid-cards.tsx';
+import { MoveBedCard } from './move-bed-card.tsx';
 import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
-import { DischargeCard, MoveBedCard, OffWardCard, TransferCard } from './stay-cards.tsx';
+import { OffWardCard } from './off-ward-card.tsx';
 import { SymptomsCard } from './symptoms-card.tsx';
+import { TransferCard } from './transfer-card.tsx';
 import { CautionCard, GlucoseCard, PressureCard, TemperatureCard, WeightCard } from './vital-cards.tsx';
 
 export const loader = loadPatient;

@@ -1,6 +1,4 @@
 import type { OrderContent, WardSettings } from '@slackwater/domain';
-import { tooEarlyToDrain } from '@slackwater/domain/dwell/additives-inside';
-import { insulinAtOrder } from '@slackwater/domain/prescription/insulin-warnings';
 import { orderProblems } from '@slackwater/domain/prescription/order-problems';
 import { serverClock } from '../../api/clock.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
@@ -12,15 +10,22 @@ import { act } from '../bedside/model/batch.ts';
 import formStyles from '../bedside/shared/form.module.css';
 import { FormDialog } from '../bedside/shared/form-dialog.tsx';
 import { InstantField } from '../bedside/shared/instant-field.tsx';
-import { Tick } from '../bedside/shared/tick.tsx';
 import { EMPTY_INSTANT, readInstant, typedFrom } from '../bedside/shared/typed-instant.ts';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { orderWords } from '../patient-record/words/entry-words.ts';
 import { type AdditiveDraft, readAdditives } from './additive-draft.ts';
 import { AdditiveFields } from './additive-fields.tsx';
+import { orderWarnings } from './order-warnings.ts';
 import { readDuration } from './read-duration.ts';
 import { SolutionSelect } from './solution-select.tsx';
+import {
+  missingOfTelephone,
+  NO_TELEPHONE,
+  type TelephoneDraft,
+  TelephoneFields,
+  telephoneOf,
+} from './telephone-fields.tsx';
 
 type What = OrderContent['what'];
 
@@ -48,9 +53,7 @@ type OrderDraft = {
   text: string;
   additives: readonly AdditiveDraft[];
   note: string;
-  physician: string;
-  readBack: boolean;
-};
+} & TelephoneDraft;
 
 type OrderFormProps = { patient: PatientContext; recorder: Recorder; onClose: () => void };
 
@@ -70,21 +73,16 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
     text: '',
     additives: [],
     note: '',
-    physician: '',
-    readBack: false,
+    ...NO_TELEPHONE,
   });
   const change = (part: Partial<OrderDraft>) => setDraft({ ...draft, ...part });
   const content = readOrder(draft, ward.zone, policy.settings);
-  const telephone =
-    byTelephone && draft.readBack && draft.physician.trim()
-      ? { physician: draft.physician.trim(), readBack: true as const }
-      : null;
+  const telephone = byTelephone ? telephoneOf(draft) : null;
   const payload = content && { content, note: draft.note.trim() || null, telephone };
   const problem = payload ? (orderProblems(payload, policy)[0]?.message ?? null) : null;
   const missing = [
     draft.what === null ? 'what' : content ? null : 'its figures',
-    byTelephone && !draft.physician.trim() ? 'the physician' : null,
-    byTelephone && !draft.readBack ? 'the read-back' : null,
+    ...(byTelephone ? missingOfTelephone(draft) : []),
   ].filter((one) => one !== null);
 
   const warnings = content ? orderWarnings(content, patient) : [];
@@ -160,39 +158,15 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
       ))}
       <Field label="In words" value={draft.note} onChange={(note) => change({ note })} maxLength={2000} />
       {byTelephone && (
-        <>
-          <Field
-            label="Physician who gave it"
-            value={draft.physician}
-            onChange={(physician) => change({ physician })}
-            maxLength={120}
-          />
-          <Tick checked={draft.readBack} onChange={(readBack) => change({ readBack })}>
-            Read back{content ? `: “${orderWords(content, { clock, formulary: policy.formulary })}”` : ''}, and heard
-            “yes”.
-          </Tick>
-          <p className="quiet">To be countersigned within {policy.settings.countersignHours} h.</p>
-        </>
+        <TelephoneFields
+          draft={draft}
+          onChange={change}
+          words={content && orderWords(content, { clock, formulary: policy.formulary })}
+          countersignHours={policy.settings.countersignHours}
+        />
       )}
     </FormDialog>
   );
-};
-
-/** What the order does to something that was added: said before it is given. */
-const orderWarnings = (content: OrderContent, { state, policy, ward }: PatientContext): readonly string[] => {
-  const now = serverClock.now();
-  const drainAt =
-    content.what === 'drainNow' || content.what === 'partialDrain'
-      ? now
-      : content.what === 'dueAt'
-        ? content.dueAt
-        : content.what === 'drainAndStayEmpty'
-          ? content.drainBy
-          : null;
-  return [
-    drainAt === null ? null : tooEarlyToDrain(state, drainAt, ward.zone),
-    insulinAtOrder(state, content, now, policy),
-  ].filter((words) => words !== null);
 };
 
 /** The form as an order; null while something in it is missing. */

@@ -10,6 +10,7 @@ import { FormDialog } from '../bedside/shared/form-dialog.tsx';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { orderWords } from '../patient-record/words/entry-words.ts';
+import { AwayForm } from './away-form.tsx';
 import { OrderForm } from './order-form.tsx';
 import styles from './prescription.module.css';
 
@@ -24,6 +25,7 @@ type OrdersProps = {
 export const Orders = ({ patient, recorder, orders, names }: OrdersProps) => {
   const { mayDo, policy, clock, ward } = patient;
   const [giving, setGiving] = useState(false);
+  const [planning, setPlanning] = useState(false);
   const [ending, setEnding] = useState<Order | null>(null);
   const open = orders.filter((order) => order.endedAt === null);
   const ended = orders.filter((order) => order.endedAt !== null).slice(0, 5);
@@ -80,8 +82,15 @@ export const Orders = ({ patient, recorder, orders, names }: OrdersProps) => {
         >
           {mayDo('prescribe') ? 'New order' : 'Order by telephone'}
         </Button>
+        <Button
+          onPress={() => setPlanning(true)}
+          disabledBecause={mayDo('prescribe') || mayDo('telephoneOrder') ? null : 'not in your role'}
+        >
+          Theatre or imaging
+        </Button>
       </div>
       {giving && <OrderForm patient={patient} recorder={recorder} onClose={() => setGiving(false)} />}
+      {planning && <AwayForm patient={patient} recorder={recorder} onClose={() => setPlanning(false)} />}
       {ending && <EndOrder order={ending} recorder={recorder} words={words(ending)} onClose={() => setEnding(null)} />}
     </section>
   );

@@ -4,6 +4,7 @@ import { openWorkUp } from '@slackwater/domain/peritonitis/work-up';
 import { standingOf } from '@slackwater/domain/peritonitis/work-up-standing';
 import { standingWords } from '@slackwater/domain/peritonitis/work-up-words';
 import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
+import { stayEmptyOf, stayEmptyWords } from '@slackwater/domain/prescription/stay-empty';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
@@ -31,7 +32,8 @@ import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
 
 /** Block 4 before it runs: the seal, a look for a leak, the flush; and the guard, which may not offer the fill. */
 export const FillReady = () => {
-  const { state, policy, ward, patientId, record, sending, open } = useBedside();
+  const { state, policy, ward, patientId, clock, record, sending, open } = useBedside();
+  const stayEmpty = stayEmptyOf(state);
   const visit = state.visit;
   const now = useMinute();
   const since = visit?.since ?? null;
@@ -129,6 +131,11 @@ export const FillReady = () => {
       {bag.labelledMl > wanted.fillMl && (
         <p className={styles.stopAt}>
           <b>Stop at {formatMl(wanted.fillMl)}.</b> The bag holds {formatMl(bag.labelledMl)}.
+        </p>
+      )}
+      {stayEmpty && (
+        <p className={styles.stopAt}>
+          <b>By order: {stayEmptyWords(stayEmpty, { state: 'empty' }, clock)}.</b> A fill now goes against it.
         </p>
       )}
       {wanted.additives.length > 0 && (

@@ -5,11 +5,19 @@ import { Field } from '../../../ui/field.tsx';
 import styles from './instant-field.module.css';
 import { readInstant, type TypedInstant } from './typed-instant.ts';
 
-type InstantFieldProps = { label: string; typed: TypedInstant; onTyped: (typed: TypedInstant) => void; zone: string };
+type InstantFieldProps = {
+  label: string;
+  typed: TypedInstant;
+  onTyped: (typed: TypedInstant) => void;
+  zone: string;
+  /** What is wrong with the instant although it can be read: names the value and what is allowed. */
+  wrong?: string | undefined;
+};
 
 /** A date and a clock time of the ward, typed. */
-export const InstantField = ({ label, typed, onTyped, zone }: InstantFieldProps) => {
-  const { problem, two } = readInstant(typed, zone);
+export const InstantField = ({ label, typed, onTyped, zone, wrong }: InstantFieldProps) => {
+  const { problem: unread, two } = readInstant(typed, zone);
+  const problem = unread ?? wrong;
   return (
     <fieldset className={styles.instant}>
       <legend>{label}</legend>
@@ -30,7 +38,7 @@ export const InstantField = ({ label, typed, onTyped, zone }: InstantFieldProps)
         autoComplete="off"
       />
       {two && <WhichOfTwo typed={typed} onTyped={onTyped} words={twiceWords(two, zone)} />}
-      {problem && !two && (
+      {problem && !(two && unread) && (
         <p className={styles.problem} role="alert">
           {label}: {problem}
         </p>

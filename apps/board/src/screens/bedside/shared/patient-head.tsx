@@ -60,6 +60,7 @@ export const PatientNav = ({ patient: { patientId, view, state } }: { patient: P
       <NavLink to={paths.rounds(patientId)}>Rounds</NavLink>
       <NavLink to={paths.inside(patientId)}>Inside</NavLink>
       {state.workUps.length > 0 && <NavLink to={paths.workUp(patientId)}>Work-up</NavLink>}
+      {state.fluidHandover && <NavLink to={paths.handedOver(patientId)}>Handed over</NavLink>}
     </div>
     <Link className={styles.ward} to={paths.board(view.wardId)}>
       To the ward

@@ -8,6 +8,7 @@ import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { EFFECT_WORDS, MOVE_WORDS } from '../../bedside/model/move-words.ts';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
+import { handoverWords } from './fluid-words.ts';
 import { type Said, said, type Words } from './said.ts';
 import { WORK_UP_TELLING } from './work-up-words.ts';
 
@@ -40,7 +41,11 @@ const infusedDetail = (infused: Infused) =>
 export const orderWords = (content: OrderContent, words: Words): string => {
   switch (content.what) {
     case 'drainAndStayEmpty':
-      return `Drain by ${words.clock(content.drainBy)} and stay empty until ${words.clock(content.emptyUntil)}`;
+      return `Drain by ${words.clock(content.drainBy)} and stay empty until ${words.clock(content.emptyUntil)}${
+        content.away
+          ? `: ${content.away.where} at ${words.clock(content.away.leavesAt)}, back about ${words.clock(content.away.backAt)} (${content.away.why})`
+          : ''
+      }`;
     case 'rinse':
       return `Rinse ${content.rinses} × ${formatMl(content.volumeMl)} of ${strength(content.solutionId, words)}, no dwell`;
     case 'sample':
@@ -167,13 +172,15 @@ const TELLING: Telling = {
           ? 'not known what is inside'
           : `inside ${volume(inside.filledMl)} of ${strength(inside.solutionId, words)}`,
     ]),
-  transferredOut: ({ toWardId }) => said('Transferred to another ward', [toWardId]),
+  transferredOut: ({ toWardId, fluid }, words) =>
+    said('Transferred to another ward', [toWardId, fluid && handoverWords(fluid, words)]),
   transferredIn: ({ fromWardId, bed }) => said(`Came from another ward to bed ${bed}`, [fromWardId]),
   movedBed: ({ bed }) => said(`Moved to bed ${bed}`),
   leftWard: ({ where, backAbout }, { clock }) =>
     said(`Off the ward: ${where}`, [backAbout !== null && `back about ${clock(backAbout)}`]),
   returned: plain('returned'),
-  discharged: ({ to, handover }) => said(`Discharged to ${to}`, [handover]),
+  discharged: ({ to, handover, fluid }, words) =>
+    said(`Discharged to ${to}`, [handover, fluid && handoverWords(fluid, words)]),
   assigned: ({ name }) => said(name === null ? 'No nurse assigned' : `${name} assigned`),
   catheter: ({ event, note }) =>
     said(

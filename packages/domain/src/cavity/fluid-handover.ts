@@ -1,0 +1,93 @@
+import type { BedsideState } from '../bedside/state.ts';
+import type { Additive } from '../prescription/additive.ts';
+import type { EpochMs } from '../time/instant.ts';
+
+/** One fill, as it is told on: null = not known, and said so. */
+export type FillSaid = {
+  solutionId: string | null;
+  filledMl: number | null;
+  endedAt: EpochMs | null;
+  additives: readonly Additive[];
+};
+
+/** What is inside, as it is told to whoever takes the patient over. */
+export type FluidSaid = {
+  cavity: 'holding' | 'unknown';
+  since: EpochMs;
+  /** Oldest first; [] where nobody knows what is inside. */
+  fills: readonly FillSaid[];
+  /** What was probably left before those fills, in whole mL by the flow and by the book; null = not known. */
+  leftMl: { flow: number | null; book: number | null };
+  /** When it is to be drained; null = nobody prescribed it. */
+  drainDueAt: EpochMs | null;
+};
+
+/** Who was told what about the fluid that leaves with the patient. */
+export type FluidHandover = { toWhom: string; said: FluidSaid };
+
+/** As it stands in the state: when, by whom, and where the patient went. */
+export type FluidHandedOver = FluidHandover & {
+  at: EpochMs;
+  by: string | null;
+  /** A ward's id, or the words of a discharge. */
+  to: { ward: string } | { place: string };
+};
+
+/** What has to be told of the fluid inside; null = the cavity is empty, and nothing has. */
+export function fluidToTell({
+  cavity,
+  inside,
+  due,
+}: Pick<BedsideState, 'cavity' | 'inside' | 'due'>): FluidSaid | null {
+  if (cavity.state === 'empty') return null;
+  return {
+    cavity: cavity.state,
+    since: cavity.since,
+    fills:
+      cavity.state === 'holding'
+        ? cavity.fills.map(({ solutionId, filledMl, endedAt, additives }) => ({
+            solutionId,
+            filledMl,
+            endedAt,
+            additives,
+          }))
+        : [],
+    leftMl: { flow: wholeMl(inside.flowMl), book: wholeMl(inside.bookMl) },
+    drainDueAt: due?.what === 'drain' ? due.dueAt : null,
+  };
+}
+
+const wholeMl = (ml: number | null): number | null => (ml === null ? null : Math.round(ml));
+
+/** Whether two say the same of the fluid, whatever order their fields come in. */
+export const sameFluid = (one: FluidSaid, other: FluidSaid): boolean => inOrder(one) === inOrder(other);
+
+const inOrder = ({ cavity, since, fills, leftMl, drainDueAt }: FluidSaid): string =>
+  JSON.stringify([
+    [cavity, since, leftMl.flow, leftMl.book, drainDueAt],
+    fills.map(({ solutionId, filledMl, endedAt, additives }) => [
+      solutionId,
+      filledMl,
+      endedAt,
+      additives.map(({ what, amount, unit, kind, minimumDwellMinutes }) => [
+        what,
+        amount,
+        unit,
+        kind,
+        minimumDwellMinutes,
+      ]),
+    ]),
+  ]);
+
+/**
+ * The handover that speaks of the fluid that is inside now, and whether the record says otherwise since (a volume put
+ * right, another due time). null = nothing was handed over, or it has been drained since.
+ */
+export function fluidTakenOver(
+  state: Pick<BedsideState, 'cavity' | 'inside' | 'due' | 'fluidHandover'>,
+): { handover: FluidHandedOver; changedSince: boolean } | null {
+  const handover = state.fluidHandover;
+  const now = fluidToTell(state);
+  if (handover === null || now === null || now.since !== handover.said.since) return null;
+  return { handover, changedSince: !sameFluid(now, handover.said) };
+}
