@@ -238,6 +238,27 @@ describe('a stream', () => {
     await until(async () => !(await snapshotOf(old)).rows.some((row) => row.patient.id === leaving.patientId));
   });
 
+  test('marks a like name at both beds as soon as its second bearer comes, moves and goes', async () => {
+    const one = await live();
+    const first = await inBed(ward, '33', Date.now() - HOUR_MS, { family: 'Quennell' });
+    const likeOfFirst = async () =>
+      (await snapshotOf(one)).rows.find((row) => row.patient.id === first.patientId)?.likeNameBeds.join();
+    await until(async () => (await likeOfFirst()) === '');
+    const board = await join(one);
+    const { patientId } = await inBed(ward, '34', Date.now() - HOUR_MS, { family: 'Quennell' });
+    await until(async () => (await likeOfFirst()) === '34');
+    const told = board.rows.flatMap(({ data }) => data.rows).filter((row) => row.patient.id === first.patientId);
+    expect(told.at(-1)?.likeNameBeds).toEqual(['34']);
+    const at = { patientId, happenedAt: Date.now() };
+    await mustAppend(ward, ward.actors.charge, [draft('movedBed', { bed: '35' }, at)]);
+    await until(async () => (await likeOfFirst()) === '35');
+    await mustAppend(ward, ward.actors.charge, [
+      draft('transferredOut', { toWardId: OTHER_WARD }, at),
+      draft('transferredIn', { fromWardId: WARD, bed: '35' }, at),
+    ]);
+    await until(async () => (await likeOfFirst()) === '');
+  });
+
   test('works with NOTIFY switched off: the comparison of positions finds what is new', async () => {
     const one = await live({ deaf: true });
     const board = await join(one);

@@ -51,6 +51,8 @@ export class WardBoard {
   readonly #policies: Policies;
   #rows = new Map<string, BoardedRow>();
   #gone = new Map<string, number>();
+  /** By patient, the beds of those whose names may be mistaken for theirs. */
+  #likeNameBeds: ReadonlyMap<string, readonly string[]> = new Map();
   #head: Head | null = null;
   /** The position since which this process knows what changed. */
   #knownSince = 0;
@@ -130,14 +132,20 @@ export class WardBoard {
 
   #take(rows: readonly Read[], head: Head, policy: WardPolicy, isAllNew: boolean): void {
     const touched = new Set<string>();
+    // names are laid beside each other again only when somebody came, went, moved or was renamed
+    let isSameWard = !isAllNew;
     for (const read of rows) {
       if (read.patientId === null) continue;
       if (!read.here || read.state === null) {
-        if (this.#rows.delete(read.patientId)) this.#gone.set(read.patientId, head.position);
+        if (this.#rows.delete(read.patientId)) {
+          this.#gone.set(read.patientId, head.position);
+          isSameWard = false;
+        }
         continue;
       }
       const { patient, version, state } = read;
       const known = this.#rows.get(read.patientId);
+      isSameWard &&= known !== undefined && hasSameNameAndBed(known, { patient, state });
       this.#gone.delete(read.patientId);
       this.#rows.set(read.patientId, {
         patient,
@@ -149,9 +157,9 @@ export class WardBoard {
       });
       touched.add(read.patientId);
     }
-    const likeBeds = this.#likeNameBeds();
+    if (!isSameWard) this.#likeNameBeds = this.#readLikeNames();
     for (const [patientId, row] of this.#rows) {
-      const likeNameBeds = likeBeds.get(patientId) ?? [];
+      const likeNameBeds = this.#likeNameBeds.get(patientId) ?? [];
       const isLikeChanged = likeNameBeds.join() !== row.likeNameBeds.join();
       if (!isAllNew && !touched.has(patientId) && !isLikeChanged) continue;
       const texts = rowTexts(row.state, row.patient, policy, { version: row.version, likeNameBeds });
@@ -180,8 +188,7 @@ export class WardBoard {
     return current;
   }
 
-  /** By patient, the beds of those whose names may be mistaken for theirs. */
-  #likeNameBeds(): ReadonlyMap<string, readonly string[]> {
+  #readLikeNames(): ReadonlyMap<string, readonly string[]> {
     const bedOf = (patientId: string) => this.#rows.get(patientId)?.state.stay?.bed ?? '';
     const like = likeNames([...this.#rows.values()].map((row) => row.patient));
     return new Map([...like].map(([patientId, others]) => [patientId, others.map(bedOf).sort()]));
@@ -227,6 +234,13 @@ export class WardBoard {
     return { to, text: this.#deltaText(since, to, [...this.#rows.values()], gone, projection) };
   }
 }
+
+type NamedInBed = Pick<BoardedRow, 'patient' | 'state'>;
+
+const hasSameNameAndBed = (one: NamedInBed, other: NamedInBed): boolean =>
+  one.patient.family === other.patient.family &&
+  one.patient.given === other.patient.given &&
+  one.state.stay?.bed === other.state.stay?.bed;
 
 const joined = (rows: readonly BoardedRow[], projection: Projection) =>
   rows.map((row) => row.texts[projection]).join(',');
