@@ -96,46 +96,54 @@ describe('the record', () => {
     await page.getByRole('heading', { name: /^Correct: Drain started/ }).waitFor();
   });
 
+  const zone = new Intl.DateTimeFormat('sv-SE', { timeZone: 'Europe/London', dateStyle: 'short', timeStyle: 'short' });
+  const typeAt = async (label: string, at: number) => {
+    const [date = '', clock = ''] = zone.format(at).split(' ');
+    const field = page.getByRole('group', { name: label });
+    await field.getByLabel('Date').fill(date);
+    await field.getByLabel('Time').fill(clock);
+  };
+  const choose = (group: string, label: string | RegExp) =>
+    page.getByRole('group', { name: group }).getByText(label).click();
+
   it('takes a whole missed exchange into the gap before one that is recorded', async () => {
     const id = await patient(12);
     await carryTo(ward, id, 'closed');
     await open(id, 'lindahl', 'record?missed');
-    const zone = new Intl.DateTimeFormat('sv-SE', {
-      timeZone: 'Europe/London',
-      dateStyle: 'short',
-      timeStyle: 'short',
-    });
-    const typeAt = async (label: string, at: number) => {
-      const [date = '', clock = ''] = zone.format(at).split(' ');
-      const field = page.getByRole('group', { name: label });
-      await field.getByLabel('Date').fill(date);
-      await field.getByLabel('Time').fill(clock);
-    };
     const begin = Date.now() - 7 * HOUR_MS;
     await typeAt('Drain started', begin);
     await typeAt('Drain ended', begin + 15 * MINUTE_MS);
     await page.getByLabel('Drained, without flush').fill('2100');
-    const enter = page.getByRole('button', { name: /^Enter it: drained 2,100 mL/ });
+    const enter = page.getByRole('button', { name: /^Enter it/ });
     // Nothing is stated for her: neither how it looked nor that anything was checked.
-    for (const word of ['how it was measured', 'the appearance', 'how the flow ended', 'that the patient was checked'])
+    for (const word of [
+      'how it was measured',
+      'the appearance',
+      'how the flow ended',
+      'whether the patient was checked',
+      'how the patient felt',
+    ])
       expect(await enter.innerText()).toContain(word);
     await page.getByText('Measuring jug', { exact: true }).click();
     await page.getByText('Clear', { exact: true }).click();
     await page.getByText('It ran to a stop').click();
     await page.getByRole('checkbox', { name: 'The drain bag was discarded' }).check();
-    await page.getByRole('checkbox', { name: /^Name and birth date were checked/ }).check();
+    await choose('The patient', /^Name and birth date were held/);
+    await choose('How the patient felt', /^Comfortable/);
     await typeAt('Fill started', begin + 20 * MINUTE_MS);
     await typeAt('Fill ended', begin + 30 * MINUTE_MS);
     await page.getByText('2,000 mL of 2.5 %, 4 h 30 min').click();
     // Another fluid than prescribed needs the reason and the physician, afterwards too.
-    await page.getByRole('group', { name: 'What ran in' }).getByText('1.5 %', { exact: true }).click();
+    await choose('What ran in', /^1.5 %/);
     await page.getByLabel('Why another fluid').fill('2.5 % was out of stock');
     await page.getByLabel('Physician who said so').fill('Dr Imre Solberg');
     await page.getByRole('textbox', { name: 'Went in' }).fill('2000');
-    expect(await enter.innerText()).toContain('that the bag was checked');
-    await page.getByRole('checkbox', { name: /^The bag was checked/ }).check();
-    await page.getByRole('checkbox', { name: /^The outlet seal was broken/ }).check();
-    await enter.click();
+    expect(await enter.innerText()).toContain('whether the bag was checked');
+    await choose('The bag', /^Checked: in date/);
+    await choose('Before it ran', /^Outlet seal broken/);
+    expect(await enter.innerText()).toContain('the flush');
+    await page.getByLabel('Flushed into the drain bag').fill('100');
+    await page.getByRole('button', { name: 'Enter it: drained 2,100 mL' }).click();
     await expect
       .poll(async () => (await bedsideOf(ward, id)).state.lastDwells.map((dwell) => dwell.drainedMl))
       .toEqual([2050, 2100]);
@@ -143,8 +151,40 @@ describe('the record', () => {
     const { state } = await bedsideOf(ward, id);
     expect(state.lastDwells[0]?.fills[0]).toMatchObject({ solutionId: 'glucose-1.36', filledMl: 2000 });
     expect((await entriesOf(id)).filter((entry) => entry.kind === 'prepare')).toHaveLength(2);
-    // Nobody asked the patient afterwards: only the colleague's own comfort entry stands.
-    expect((await entriesOf(id)).filter((entry) => entry.kind === 'comfort')).toHaveLength(1);
+  });
+
+  it('takes a missed exchange that nobody watched: each thing is said to be unknown, and none is chosen before', async () => {
+    const id = await patient(12);
+    await open(id, 'lindahl', 'record?missed');
+    const begin = Date.now() - 7 * HOUR_MS;
+    await typeAt('Drain started', begin);
+    await typeAt('Drain ended', begin + 15 * MINUTE_MS);
+    await typeAt('Fill started', begin + 20 * MINUTE_MS);
+    await typeAt('Fill ended', begin + 30 * MINUTE_MS);
+    expect(await page.getByRole('radio', { name: 'Nobody watched', checked: true }).count()).toBe(0);
+    await page.getByText('2,000 mL of 2.5 %, 4 h 30 min').click();
+    for (const group of ['The patient', 'How the flow ended', 'The bag', 'Before it ran', 'How the patient felt'])
+      await choose(group, 'Nobody watched');
+    for (const unknown of [
+      /^Drained volume not known/,
+      /^Nobody watched how it looked/,
+      /^Flush not known/,
+      /^Filled vol/,
+    ])
+      await page.getByRole('checkbox', { name: unknown }).check();
+    await page.getByRole('button', { name: /^Enter it/ }).click();
+    await expect.poll(async () => (await entriesOf(id)).some((entry) => entry.kind === 'close')).toBe(true);
+    const said = async <K extends string>(kind: K) =>
+      (await entriesOf(id)).find((entry) => entry.kind === kind)?.payload;
+    expect(await said('prepare')).toMatchObject({ identifiers: null, afterwards: true });
+    expect(await said('startFill')).toMatchObject({ flushMl: null, sealBroken: null, noLeak: null });
+    expect(await said('comfort')).toEqual({ phase: 'drain', comfort: null });
+    const { state } = await bedsideOf(ward, id);
+    expect(state.lastDwells[0]?.drains[0]).toMatchObject({ appearance: [], flow: null, drainedMl: null });
+    expect(state.inside).toMatchObject({ flowMl: null, bookMl: null });
+    await page.getByText('Nobody watched the effluent').waitFor();
+    await page.getByText('nobody watched: patient, bag').waitFor();
+    await page.getByText('nobody watched: outlet seal, leak, flush').waitFor();
   });
 });
 

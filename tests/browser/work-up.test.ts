@@ -137,3 +137,21 @@ it('the exit site is kept sign by sign, and a low score is said not to exclude a
   await keep.click();
   await expect.poll(async () => (await stateOf(id)).exitSite?.redness, { timeout: 20_000 }).toBe(1);
 });
+
+it('a symptom that asks for somebody: whom is typed, and whether they were reached is chosen by the person', async () => {
+  const id = await patient('HARROW');
+  await signIn('lindahl');
+  await page.goto(`${ward.origin}/patients/${id}/observations`);
+  const card = page.getByRole('region', { name: 'Symptoms' });
+  await card.getByText('Breathless', { exact: true }).click();
+  await card.getByLabel('Whom').fill('Dr Imre Solberg');
+  const reached = card.getByRole('group', { name: 'Reached' });
+  expect(await reached.getByRole('radio', { checked: true }).count()).toBe(0);
+  const keep = card.getByRole('button', { name: /^Keep the symptoms/ });
+  expect(await keep.innerText()).toContain('reached or not?');
+  await reached.getByText('Not reached').click();
+  await keep.click();
+  await expect
+    .poll(async () => (await stateOf(id)).told, { timeout: 20_000 })
+    .toMatchObject([{ whom: 'Dr Imre Solberg', notReached: true }]);
+});

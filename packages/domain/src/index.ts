@@ -53,6 +53,7 @@ export * from './effluent/finding.ts';
 export * from './effluent/response-texts.ts';
 export * from './effluent/responses.ts';
 export * from './exchange/additive-check.ts';
+export * from './exchange/afterwards.ts';
 export * from './exchange/judge.ts';
 export * from './exchange/judge-types.ts';
 export * from './exchange/needs-server.ts';

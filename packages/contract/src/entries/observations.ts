@@ -43,8 +43,9 @@ const sign = z.union([z.literal(0), z.literal(1), z.literal(2)]);
 
 /** Observations carry no `after`: they commute. Ranges: common practice. */
 export const OBSERVATION_PAYLOADS = {
-  appearance: z.strictObject({ drain, appearance: appearances.min(1), note }),
-  comfort: z.strictObject({ phase: z.enum(['drain', 'fill']), comfort }),
+  /** null: entered afterwards, and nobody watched it. */
+  appearance: z.strictObject({ drain, appearance: appearances.min(1).nullable(), note }),
+  comfort: z.strictObject({ phase: z.enum(['drain', 'fill']), comfort: comfort.nullable() }),
   measure: z.discriminatedUnion('method', [
     z.strictObject({
       ...measured,

@@ -36,29 +36,36 @@ export const infused = z.discriminatedUnion('basis', [
   z.strictObject({ basis: z.literal('notKnown') }),
 ]);
 
+/** null: entered afterwards, and nobody watched it. */
+const watched = z.boolean().nullable();
+
 /** The steps of a visit; each draft of one carries `after`. */
 export const STEP_PAYLOADS = {
   prepare: z.strictObject({
     purpose: z.enum(['exchange', 'drainOnly', 'fillOnly']),
-    identifiers: z.array(z.enum(['name', 'dateOfBirth', 'hospitalNumber', 'wristband'])).max(4),
+    identifiers: z
+      .array(z.enum(['name', 'dateOfBirth', 'hospitalNumber', 'wristband']))
+      .max(4)
+      .nullable(),
     bag: bagInHand.nullable(),
     revisionId: uuid.nullable(),
     itemId: itemId.nullable(),
     orderId: uuid.nullable(),
     bagChecks: z
       .strictObject({
-        noLeak: z.boolean(),
-        clear: z.boolean(),
-        warmed: z.boolean(),
-        sealWhole: z.boolean(),
-        mixed: z.boolean().nullable(),
+        noLeak: watched,
+        clear: watched,
+        warmed: watched,
+        sealWhole: watched,
+        mixed: watched,
       })
       .nullable(),
     override: override.nullable(),
+    afterwards: z.literal(true).optional(),
   }),
   connect: nothing,
   startDrain: z.strictObject({ early: override.optional() }),
-  endDrain: z.strictObject({ flow: z.enum(['stopped', 'notStopped']) }),
+  endDrain: z.strictObject({ flow: z.enum(['stopped', 'notStopped']).nullable() }),
   startFill: z.strictObject({
     bag: bagInHand,
     revisionId: uuid.nullable(),
@@ -66,11 +73,11 @@ export const STEP_PAYLOADS = {
     orderId: uuid.nullable(),
     prescribedMl: someVolumeMl,
     additives,
-    flushMl: volumeMl,
-    sealBroken: z.boolean(),
-    noLeak: z.boolean(),
+    flushMl: volumeMl.nullable(),
+    sealBroken: watched,
+    noLeak: watched,
     guardOverride: override.nullable(),
-    afterwards: z.strictObject({ secondPerson: text(120) }).optional(),
+    afterwards: z.strictObject({ secondPerson: text(120).nullable() }).optional(),
   }),
   endFill: z.strictObject({ infused }),
   close: z.strictObject({ leftEmpty: z.boolean() }),

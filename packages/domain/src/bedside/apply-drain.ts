@@ -35,7 +35,7 @@ export const applyEndDrain: Apply<'endDrain'> = (state, entry, policy) =>
 export function endRunningDrain(
   state: BedsideState,
   endedAt: EpochMs,
-  flow: NonNullable<DrainOut['flow']>,
+  flow: DrainOut['flow'],
   policy: WardPolicy,
 ): BedsideState {
   const visit = state.visit;
@@ -57,10 +57,15 @@ export const applyMeasure: Apply<'measure'> = (state, entry, policy) => {
   return changeDrain(state, entry.visitId, measure.drain, change, policy) ?? state;
 };
 
-/** What was seen stays seen: a later look adds, only a correction takes away. Clear is clear of everything else. */
+/**
+ * What was seen stays seen: a later look adds, only a correction takes away. Clear is clear of everything else. That
+ * nobody watched it leaves what others saw, and is not clear.
+ */
 export const applyAppearance: Apply<'appearance'> = (state, entry, policy) => {
+  const { appearance } = entry.payload;
+  if (appearance === null) return state;
   const change = (drain: DrainOut): DrainOut => {
-    const seen = APPEARANCES.filter((one) => drain.appearance.includes(one) || entry.payload.appearance.includes(one));
+    const seen = APPEARANCES.filter((one) => drain.appearance.includes(one) || appearance.includes(one));
     return { ...drain, appearance: seen.length > 1 ? seen.filter((one) => one !== 'clear') : seen };
   };
   return changeDrain(state, entry.visitId, entry.payload.drain, change, policy) ?? state;
@@ -95,12 +100,16 @@ export const applyBagFate: Apply<'bagFate'> = (state, entry) =>
     ),
   }));
 
-export const applyComfort: Apply<'comfort'> = (state, entry) =>
-  withComfort(
-    changeVisit(state, entry.visitId, (visit) => ({ ...visit, comfort: entry.payload.comfort })),
+/** That nobody watched the patient leaves what others said. */
+export const applyComfort: Apply<'comfort'> = (state, entry) => {
+  const { comfort, phase } = entry.payload;
+  if (comfort === null) return state;
+  return withComfort(
+    changeVisit(state, entry.visitId, (visit) => ({ ...visit, comfort })),
     entry,
-    entry.payload.phase,
+    { comfort, when: phase },
   );
+};
 
 /** The visit under way or the last one, by id; null when it is neither. */
 export function visitInReach(state: BedsideState, visitId: string | null): Visit | null {

@@ -13,15 +13,15 @@ const newestFirst = <T extends { entryId: string }>(items: readonly T[], at: (it
 /** Keeps what was said of comfort beside what was said before. */
 export function withComfort(
   state: BedsideState,
-  entry: Entry<'comfort' | 'symptoms'>,
-  when: SaidComfort['when'],
+  { id, happenedAt, visitId }: Entry<'comfort' | 'symptoms'>,
+  { comfort, when }: Pick<SaidComfort, 'comfort' | 'when'>,
 ): BedsideState {
-  const { id, happenedAt, visitId, payload } = entry;
-  const said: SaidComfort = { entryId: id, at: happenedAt, visitId, when, comfort: payload.comfort };
+  const said: SaidComfort = { entryId: id, at: happenedAt, visitId, when, comfort };
   return { ...state, comforts: newestFirst([...state.comforts, said], ({ at }) => at) };
 }
 
-export const applySymptoms: Apply<'symptoms'> = (state, entry) => withComfort(state, entry, 'between');
+export const applySymptoms: Apply<'symptoms'> = (state, entry) =>
+  withComfort(state, entry, { comfort: entry.payload.comfort, when: 'between' });
 
 /** Only what is about a finding is kept in sight. */
 export const applyTold: Apply<'told'> = (state, entry) =>

@@ -2,9 +2,6 @@ import { sameAdditives } from '../prescription/additive.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { EpochMs } from '../time/instant.ts';
 
-/** What is entered afterwards lies further back than anything that the bedside enters as it happens (10 min). */
-export const AFTERWARDS_MINUTES = 15;
-
 /** What the second person holds against the order. */
 export const LOOKED_AT = ['patient', 'bag', 'additive', 'amount'] as const;
 export type LookedAt = (typeof LOOKED_AT)[number];

@@ -3,8 +3,7 @@ import { sameAdditives } from '../prescription/additive.ts';
 import { orderedAdditivesWords } from '../prescription/additive-words.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
-import { MINUTE_MS } from '../time/instant.ts';
-import { AFTERWARDS_MINUTES, checkHoldsUntil, isCheckedFill, LOOKED_AT } from './additive-check.ts';
+import { checkHoldsUntil, isCheckedFill, LOOKED_AT } from './additive-check.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy } from './wanted.ts';
 
@@ -35,7 +34,7 @@ export function secondPersonProblems(
 ): readonly Problem[] {
   const { payload, happenedAt } = draft;
   if (payload.additives.length === 0) return [];
-  if (payload.afterwards !== undefined) return afterwardsProblems(payload.afterwards, happenedAt, now);
+  if (payload.afterwards !== undefined) return namedProblems(payload.afterwards);
   const check = visit?.additiveCheck ?? null;
   const problem = (code: string, message: string, allowed: string) => [
     refusal(code, message, 'payload.additives', orderedAdditivesWords(payload.additives), allowed),
@@ -65,18 +64,10 @@ export function secondPersonProblems(
   return [];
 }
 
-function afterwardsProblems({ secondPerson }: { secondPerson: string }, happenedAt: number, now: number): Problem[] {
-  const problems: Problem[] = [];
-  if (secondPerson.trim() === '') {
-    const message = 'Say who checked the bag as the second person.';
-    problems.push(refusal('missing', message, 'payload.afterwards.secondPerson', secondPerson, 'a name'));
-  }
-  if (now - happenedAt < AFTERWARDS_MINUTES * MINUTE_MS) {
-    const allowed = `at least ${AFTERWARDS_MINUTES} min ago`;
-    const message = `Only a fill that was started ${allowed} is entered afterwards: have a second person check this one.`;
-    problems.push(refusal('second-person-needed', message, 'payload.afterwards', happenedAt, allowed));
-  }
-  return problems;
+function namedProblems({ secondPerson }: { secondPerson: string | null }): readonly Problem[] {
+  if (secondPerson !== null && secondPerson.trim() !== '') return [];
+  const message = 'Say who checked the bag as the second person.';
+  return [refusal('missing', message, 'payload.afterwards.secondPerson', secondPerson, 'a name')];
 }
 
 /** Asked at the bed, for the fill that comes next in the visit under way, with what is ordered for it. */

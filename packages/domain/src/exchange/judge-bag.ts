@@ -49,21 +49,29 @@ function differing(field: keyof BagInHand, stated: unknown, scanned: unknown): r
   return [refusal('bag-label', message, `payload.bag.${field}`, stated, String(scanned))];
 }
 
+/** Going on against a stop of the bag check: by right of role, with a written reason. */
+export const isOverridden = (override: Override | null, { actor }: Pick<JudgeContext, 'actor'>): boolean =>
+  override !== null && override.reason.trim() !== '' && may(actor.role, 'overrideGuard');
+
+const BY_ROLE = 'an override by a charge nurse or nephrologist with a reason';
+
+/** An expired bag stops. No order by telephone makes it the right one. */
+export function expiredProblems(bag: BagInHand, { happenedAt }: When, { policy }: JudgeContext): readonly Problem[] {
+  const today = dateAt(happenedAt, policy.zone);
+  if (bag.expiresOn === null || bag.expiresOn >= today) return [];
+  const message = `The bag expired on ${bag.expiresOn}: take another one.`;
+  return [refusal('bag-expired', message, 'payload.bag.expiresOn', bag.expiresOn, `${today} or later, or ${BY_ROLE}`)];
+}
+
 /**
- * A recalled lot stops, and so does a lot that nobody read while one of this solution is recalled. Going on takes a role
- * of its own and a reason: no order by telephone makes a recalled bag the right one.
+ * A recalled lot stops, and so does a lot that nobody read while one of this solution is recalled. No order by telephone
+ * makes a recalled bag the right one.
  */
-export function recallProblems(
-  bag: BagInHand,
-  when: When,
-  override: Override | null,
-  context: JudgeContext,
-): readonly Problem[] {
-  const { policy, actor } = context;
-  if (override !== null && override.reason.trim() !== '' && may(actor.role, 'overrideGuard')) return [];
+export function recallProblems(bag: BagInHand, when: When, context: JudgeContext): readonly Problem[] {
+  const { policy } = context;
   const gtin = scannedGtin(bag, when, context);
   const recall = recallOf(bag, gtin, policy.supplies, when.happenedAt);
-  const allowed = 'another lot, or an override by a charge nurse or nephrologist with a reason';
+  const allowed = `another lot, or ${BY_ROLE}`;
   if (recall !== null) {
     const message = `Lot ${bag.lot} is recalled: ${recall.reason}. Take another bag.`;
     return [refusal('bag-recalled', message, 'payload.bag.lot', bag.lot, allowed)];
@@ -79,4 +87,5 @@ export function recallProblems(
 export const isSameBag = (one: BagInHand | null, other: BagInHand): boolean =>
   one !== null &&
   one.solutionId === other.solutionId &&
+  one.expiresOn === other.expiresOn &&
   (one.lot === null ? other.lot === null : other.lot !== null && lotKey(one.lot) === lotKey(other.lot));

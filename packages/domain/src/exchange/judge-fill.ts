@@ -4,10 +4,10 @@ import type { BedsideState } from '../bedside/state.ts';
 import { guardFill, undrainedMl } from '../cavity/guard.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
+import { markProblems, notWatchedProblems } from './afterwards.ts';
 import { additiveProblems, secondPersonProblems } from './judge-additives.ts';
-import { isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
+import { expiredProblems, isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
 import { pressureProblems } from './judge-first.ts';
-import { expiredProblems } from './judge-prepare.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy, whyNothingWanted } from './wanted.ts';
@@ -17,14 +17,16 @@ export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
   const problems = stepRule(state, draft);
   if (problems.length > 0) return problems;
   return [
+    ...markProblems(draft.payload.afterwards, draft, context),
     ...purposeProblems(state),
     ...undrainedProblems(state),
     ...prescribedProblems(state, draft),
     ...bagProblems(state, draft),
+    ...sealProblems(draft, context),
     ...labelProblems(draft.payload.bag, draft, context),
-    ...expiredProblems(draft.payload.bag, draft, context),
-    ...recalledSinceProblems(state, draft, context),
-    ...guardProblems(state, draft, context),
+    ...(draft.payload.afterwards === undefined
+      ? [...stoppedSinceProblems(state, draft, context), ...guardProblems(state, draft, context)]
+      : []),
     ...additiveProblems(state, draft, draft.payload),
     ...secondPersonProblems(state, draft, context),
     ...pressureProblems(state, draft, draft.payload.bag.solutionId, context),
@@ -61,29 +63,42 @@ function prescribedProblems(state: BedsideState, { payload }: Draft<'startFill'>
 
 /** The solution is the one that was checked, or the one that is prescribed (a second bag). */
 function bagProblems(state: BedsideState, { payload }: Draft<'startFill'>): readonly Problem[] {
-  const { bag, sealBroken, noLeak } = payload;
+  const { bag } = payload;
   const allowed = [state.visit?.bag?.solutionId, wantedBy(state, payload)?.solutionId];
+  if (allowed.includes(bag.solutionId)) return [];
+  const message = `The bag's solution is ${bag.solutionId}: neither the bag that was checked nor what is prescribed.`;
+  return [refusal('bag-solution', message, 'payload.bag.solutionId', bag.solutionId)];
+}
+
+/** Seal, leak and flush are seen before it runs; afterwards they may be what nobody watched. */
+function sealProblems(draft: Draft<'startFill'>, context: JudgeContext): readonly Problem[] {
+  const { sealBroken, noLeak, flushMl } = draft.payload;
+  const notWatched = (field: string, what: string) => notWatchedProblems(`payload.${field}`, what, draft, context);
   const problems: Problem[] = [];
-  if (!allowed.includes(bag.solutionId)) {
-    const message = `The bag's solution is ${bag.solutionId}: neither the bag that was checked nor what is prescribed.`;
-    problems.push(refusal('bag-solution', message, 'payload.bag.solutionId', bag.solutionId));
-  }
-  if (!sealBroken) problems.push(refusal('seal', 'Break the outlet seal first.', 'payload.sealBroken', false, 'true'));
-  if (!noLeak) problems.push(refusal('leak', 'A leak: clamp, do not fill.', 'payload.noLeak', false, 'true'));
+  if (sealBroken === null) problems.push(...notWatched('sealBroken', 'the outlet seal'));
+  else if (!sealBroken)
+    problems.push(refusal('seal', 'Break the outlet seal first.', 'payload.sealBroken', false, 'true'));
+  if (noLeak === null) problems.push(...notWatched('noLeak', 'the bag'));
+  else if (!noLeak) problems.push(refusal('leak', 'A leak: clamp, do not fill.', 'payload.noLeak', false, 'true'));
+  if (flushMl === null) problems.push(...notWatched('flushMl', 'the flush'));
   return problems;
 }
 
-/** The bag that was checked was held against the recalls of that time; another one, or a recall since, is judged now. */
-function recalledSinceProblems(
+/** The bag that was checked was let through with all that stood against it; another one, or a recall since, is judged now. */
+function stoppedSinceProblems(
   { visit }: BedsideState,
   draft: Draft<'startFill'>,
   context: JudgeContext,
 ): readonly Problem[] {
   const { bag } = draft.payload;
-  const problems = recallProblems(bag, draft, null, context);
+  const against = (when: Pick<Draft, 'happenedAt'>) => [
+    ...expiredProblems(bag, when, context),
+    ...recallProblems(bag, when, context),
+  ];
+  const problems = against(draft);
   if (problems.length === 0 || visit === null || !isSameBag(visit.bag, bag)) return problems;
-  const checkedAt = { happenedAt: visit.startedAt };
-  return recallProblems(bag, checkedAt, null, context).length > 0 ? [] : problems;
+  const letThrough = new Set(against({ happenedAt: visit.startedAt }).map(({ code }) => code));
+  return problems.filter(({ code }) => !letThrough.has(code));
 }
 
 function guardProblems(

@@ -5,14 +5,12 @@ import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { minutesBetween } from '../time/instant.ts';
 import { formatDate } from '../words/numbers.ts';
+import { AFTERWARDS_MINUTES, isAfterwards } from './afterwards.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { pressureQuestion } from './pressure-first.ts';
 
-/** What is written so long after it happened was given already: nobody can be called first any more. */
-const AFTERWARDS_MINUTES = 15;
-
 /** Somebody was called and said something; or one goes on by right of role, with a reason; or it is told afterwards. */
-export const calledFirstRule: Judge<'calledFirst'> = (_state, draft, { now, actor }) => {
+export const calledFirstRule: Judge<'calledFirst'> = (_state, draft, context) => {
   const { by, whom, words } = draft.payload;
   if (draft.visitId === null) {
     return [refusal('missing', 'The answer belongs to a visit: visitId is missing.', 'visitId')];
@@ -24,11 +22,13 @@ export const calledFirstRule: Judge<'calledFirst'> = (_state, draft, { now, acto
     return [refusal('missing', 'Say who was called.', 'payload.whom', whom, 'a name')];
   }
   if (by === 'override') {
-    if (may(actor.role, 'overrideGuard')) return [];
-    const message = `The role ${actor.role} cannot go on without calling.`;
+    const { role } = context.actor;
+    if (may(role, 'overrideGuard')) return [];
+    const message = `The role ${role} cannot go on without calling.`;
     return [refusal('pressure-role', message, 'payload.by', by, 'told; override: charge nurse or nephrologist')];
   }
-  if (minutesBetween(draft.happenedAt, now) >= AFTERWARDS_MINUTES) return [];
+  // What was given already: nobody can be called first any more.
+  if (isAfterwards(draft, context)) return [];
   const allowed = `told, override; afterwards only ${AFTERWARDS_MINUTES} min and more after it happened`;
   return [refusal('not-afterwards', 'It happens now: call first.', 'payload.by', by, allowed)];
 };

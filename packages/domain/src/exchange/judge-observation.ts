@@ -3,6 +3,7 @@ import type { BedsideState } from '../bedside/state.ts';
 import { KEEP_THE_BAG } from '../effluent/effluent.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
+import { notWatchedProblems } from './afterwards.ts';
 import { type Judge, refusal } from './judge-types.ts';
 
 /** An observation of a visit names it; of an older visit than the state holds, the fold finds the place. */
@@ -25,6 +26,19 @@ export function drainObservationRule(
   const allowed = visit.drains.length === 0 ? 'no drain yet' : `1 to ${visit.drains.length}`;
   return [refusal('no-such-drain', `The visit has no drain ${drain}.`, 'payload.drain', drain, allowed)];
 }
+
+/** Looked at while it runs or hangs there; that nobody watched it is said afterwards only. */
+export const appearanceRule: Judge<'appearance'> = (state, draft, context) => [
+  ...drainObservationRule(state, draft),
+  ...(draft.payload.appearance === null
+    ? notWatchedProblems('payload.appearance', 'the effluent', draft, context)
+    : []),
+];
+
+export const comfortRule: Judge<'comfort'> = (state, draft, context) => [
+  ...visitObservationRule(state, draft),
+  ...(draft.payload.comfort === null ? notWatchedProblems('payload.comfort', 'the patient', draft, context) : []),
+];
 
 /** A cloudy bag, or one of bowel or bile, is kept and its sample sent before it may be thrown away. */
 export const bagFateRule: Judge<'bagFate'> = (state, draft) => {

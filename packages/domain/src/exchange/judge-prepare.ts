@@ -1,28 +1,33 @@
-import { may } from '../access/permissions.ts';
 import type { BedsideState } from '../bedside/state.ts';
-import type { Draft, Payloads } from '../record/entry.ts';
+import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
-import { type BagRow, checkBag, stops } from '../solution/bag-check.ts';
+import { checkBag, stops } from '../solution/bag-check.ts';
 import { solutionOf } from '../solution/formulary.ts';
 import type { BagInHand } from '../solution/solution.ts';
-import { dateAt } from '../time/zone.ts';
-import { labelProblems, recallProblems } from './judge-bag.ts';
+import { markProblems, notWatchedProblems } from './afterwards.ts';
+import { expiredProblems, isOverridden, labelProblems, recallProblems } from './judge-bag.ts';
 import { glucoseProblems, pressureProblems } from './judge-first.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
-import { wantedBy, whyNothingWanted } from './wanted.ts';
+import { type Wanted, wantedBy, whyNothingWanted } from './wanted.ts';
 
 const LEAST_IDENTIFIERS = 2;
 
-/** Two identifiers, and the bag's checks beside what is prescribed; a mismatch stops unless somebody with the right says why. */
+/** Two identifiers, and the bag's checks beside what is prescribed; a stop holds unless somebody with the right says why. */
 export const prepareRule: Judge<'prepare'> = (state, draft, context) => {
   const problems = stepRule(state, draft);
   if (problems.length > 0) return problems;
-  return [...identifierProblems(draft), ...purposeProblems(state, draft), ...bagProblems(state, draft, context)];
+  return [
+    ...markProblems(draft.payload.afterwards, draft, context),
+    ...identifierProblems(draft, context),
+    ...purposeProblems(state, draft),
+    ...bagProblems(state, draft, context),
+  ];
 };
 
-function identifierProblems({ payload }: Draft<'prepare'>): readonly Problem[] {
-  const { identifiers } = payload;
+function identifierProblems(draft: Draft<'prepare'>, context: JudgeContext): readonly Problem[] {
+  const { identifiers } = draft.payload;
+  if (identifiers === null) return notWatchedProblems('payload.identifiers', 'the wristband', draft, context);
   if (new Set(identifiers).size >= LEAST_IDENTIFIERS) return [];
   const message = 'Hold two identifiers of the patient against the wristband.';
   return [refusal('identifiers', message, 'payload.identifiers', identifiers, `at least ${LEAST_IDENTIFIERS}`)];
@@ -45,65 +50,69 @@ function purposeProblems(state: BedsideState, { payload }: Draft<'prepare'>): re
 }
 
 function bagProblems(state: BedsideState, draft: Draft<'prepare'>, context: JudgeContext): readonly Problem[] {
-  const { bag, bagChecks, override } = draft.payload;
+  const { bag, afterwards } = draft.payload;
   if (bag === null) return [];
   const wanted = wantedBy(state, draft.payload);
-  const rows = wanted === null ? [] : checkBag(bag, wanted, context.policy, draft.happenedAt);
-  const mismatches = rows.filter((row) => stops(row) && (row.check === 'solution' || row.check === 'volume'));
   return [
     ...(wanted === null ? [refusal('not-prescribed', whyNothingWanted(state, draft.payload), 'payload.itemId')] : []),
     ...labelProblems(bag, draft, context),
-    ...expiredProblems(bag, draft, context),
-    ...recallProblems(bag, draft, override, context),
-    ...conditionProblems(bag, bagChecks, context),
-    ...(mismatches.length > 0 ? mismatchProblems(mismatches, override, context) : []),
+    ...conditionProblems(bag, draft, context),
+    ...stopProblems(bag, wanted, draft, context),
     ...pressureProblems(state, draft, bag.solutionId, context),
-    ...glucoseProblems(state, draft, context),
+    ...(afterwards === undefined ? glucoseProblems(state, draft, context) : []),
   ];
 }
 
-/** An expired bag is never used, by nobody's word. */
-export function expiredProblems(
+/**
+ * Expired, recalled, of another solution, too small: a stop. Somebody with the role goes on with a reason; a nurse takes
+ * another bag or an order by telephone, which then says what is wanted. What was given already is told as it was, and
+ * by whose word it was another fluid than prescribed.
+ */
+function stopProblems(
   bag: BagInHand,
-  draft: Pick<Draft, 'happenedAt'>,
+  wanted: Wanted | null,
+  draft: Draft<'prepare'>,
+  context: JudgeContext,
+): readonly Problem[] {
+  const { override, afterwards } = draft.payload;
+  if (isOverridden(override, context)) return [];
+  const mismatches = wanted === null ? [] : mismatchProblems(bag, wanted, draft, context);
+  if (afterwards === undefined) {
+    return [...expiredProblems(bag, draft, context), ...recallProblems(bag, draft, context), ...mismatches];
+  }
+  const isSaid = override !== null && override.reason.trim() !== '' && (override.physician ?? '').trim() !== '';
+  return isSaid ? [] : mismatches;
+}
+
+function mismatchProblems(
+  bag: BagInHand,
+  wanted: Wanted,
+  { happenedAt }: Draft<'prepare'>,
   { policy }: JudgeContext,
 ): readonly Problem[] {
-  const today = dateAt(draft.happenedAt, policy.zone);
-  if (bag.expiresOn === null || bag.expiresOn >= today) return [];
-  const message = `The bag expired on ${bag.expiresOn}: take another one.`;
-  return [refusal('bag-expired', message, 'payload.bag.expiresOn', bag.expiresOn, `${today} or later`)];
+  return checkBag(bag, wanted, policy, happenedAt)
+    .filter((row) => stops(row) && (row.check === 'solution' || row.check === 'volume'))
+    .map(({ check, inHand, wanted: prescribed, say }) => {
+      const message = `The bag's ${check} is ${inHand}; prescribed is ${prescribed}. ${say ?? ''}`.trim();
+      return refusal(`bag-${check}`, message, 'payload.bag', inHand, prescribed ?? '');
+    });
 }
 
 /** What eye and hand say about the bag: with a leak, particles, or a broken seal it is not used. */
-function conditionProblems(
-  bag: BagInHand,
-  checks: Payloads['prepare']['bagChecks'],
-  { policy }: JudgeContext,
-): readonly Problem[] {
+function conditionProblems(bag: BagInHand, draft: Draft<'prepare'>, context: JudgeContext): readonly Problem[] {
+  const { bagChecks: checks } = draft.payload;
   if (checks === null) return [refusal('missing', 'Say what eye and hand found on the bag.', 'payload.bagChecks')];
-  const bad = (field: string, message: string) =>
-    refusal('bag-unfit', message, `payload.bagChecks.${field}`, false, 'true');
-  const chambers = solutionOf(policy.formulary, bag.solutionId)?.chambers ?? 1;
+  const chambers = solutionOf(context.policy.formulary, bag.solutionId)?.chambers ?? 1;
+  const unless = (field: keyof typeof checks, what: string, message: string): readonly Problem[] => {
+    const path = `payload.bagChecks.${field}`;
+    if (checks[field] === null) return notWatchedProblems(path, what, draft, context);
+    return checks[field] ? [] : [refusal('bag-unfit', message, path, false, 'true')];
+  };
   return [
-    ...(checks.noLeak ? [] : [bad('noLeak', 'The bag leaks: take another one.')]),
-    ...(checks.clear ? [] : [bad('clear', 'The fluid is not clear: take another bag.')]),
-    ...(checks.sealWhole ? [] : [bad('sealWhole', 'The outlet seal is broken: take another bag.')]),
-    ...(chambers === 1 || checks.mixed === true ? [] : [bad('mixed', 'Mix the chambers of the bag first.')]),
+    ...unless('noLeak', 'the bag', 'The bag leaks: take another one.'),
+    ...unless('clear', 'the fluid', 'The fluid is not clear: take another bag.'),
+    ...unless('sealWhole', 'the outlet seal', 'The outlet seal is broken: take another bag.'),
+    ...(checks.warmed === null ? notWatchedProblems('payload.bagChecks.warmed', 'the bag', draft, context) : []),
+    ...(chambers === 1 ? [] : unless('mixed', 'the chambers', 'Mix the chambers of the bag first.')),
   ];
-}
-
-/** A telephone order that was read back, or the role's own reasoned override. */
-function mismatchProblems(
-  rows: readonly BagRow[],
-  override: Payloads['prepare']['override'],
-  { actor }: JudgeContext,
-): readonly Problem[] {
-  if (override !== null && override.reason.trim() !== '') {
-    if (may(actor.role, 'overrideGuard')) return [];
-    if (override.physician !== null && may(actor.role, 'telephoneOrder')) return [];
-  }
-  return rows.map((row) => {
-    const message = `The bag's ${row.check} is ${row.inHand}; prescribed is ${row.wanted}. ${row.say ?? ''}`.trim();
-    return refusal(`bag-${row.check}`, message, 'payload.bag', row.inHand, row.wanted ?? '');
-  });
 }

@@ -1,6 +1,7 @@
 import type { FluidHandover } from '../cavity/fluid-handover.ts';
 import { infusedMl, measuredMl } from '../cavity/measured.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
+import type { Comfort } from '../effluent/effluent.ts';
 import { additiveProblems } from '../prescription/additive-problems.ts';
 import { orderProblems, orderTimeProblems } from '../prescription/order-problems.ts';
 import { prescriptionProblems, solutionProblem } from '../prescription/problems.ts';
@@ -41,7 +42,7 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
     inPayload([
       ...bagRanges(payload.bag, settings),
       outOfRange('prescribedMl', payload.prescribedMl, 1, settings.filledMostMl, 'mL'),
-      outOfRange('flushMl', payload.flushMl, 0, settings.flushMostMl, 'mL'),
+      payload.flushMl === null ? null : outOfRange('flushMl', payload.flushMl, 0, settings.flushMostMl, 'mL'),
       ...additiveProblems(payload.additives, 'additives', settings),
     ]),
   endFill: ({ payload }, { settings }) => inPayload(infusedProblems(payload.infused, 1, settings)),
@@ -62,12 +63,11 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   appearance: ({ payload }) =>
     inPayload([
       drainNumber(payload.drain),
-      payload.appearance.length === 0
+      payload.appearance?.length === 0
         ? refusal('missing', 'appearance is empty; say what was seen.', 'appearance', [], 'one or more')
         : null,
     ]),
-  comfort: ({ payload }) =>
-    inPayload(payload.comfort.pain === null ? [] : [outOfRange('comfort.pain', payload.comfort.pain, 0, 10, '')]),
+  comfort: ({ payload }) => inPayload(payload.comfort === null ? [] : painProblems(payload.comfort)),
   measure: ({ payload }, { settings }) => inPayload(measureProblems(payload, settings)),
   flowMoves: ({ payload }) => inPayload([drainNumber(payload.drain)]),
   flowEffect: ({ payload }) => inPayload([drainNumber(payload.drain)]),
@@ -103,8 +103,7 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
         : null,
     ]),
   exitSite: nothing,
-  symptoms: ({ payload }) =>
-    inPayload(payload.comfort.pain === null ? [] : [outOfRange('comfort.pain', payload.comfort.pain, 0, 10, '')]),
+  symptoms: ({ payload }) => inPayload(painProblems(payload.comfort)),
 
   workUpOpened: nothing,
   sampleTaken: ({ payload }) => inPayload(sampleProblems(payload)),
@@ -170,6 +169,8 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
 
   imported: ({ payload }, policy) => inPayload(importedProblems(payload, policy)),
 };
+
+const painProblems = ({ pain }: Comfort): Found => (pain === null ? [] : [outOfRange('comfort.pain', pain, 0, 10, '')]);
 
 const drainNumber = (drain: number): Problem | null => outOfRange('drain', drain, 1, 50, '');
 

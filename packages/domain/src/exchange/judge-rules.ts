@@ -1,11 +1,11 @@
 import type { EntryKind } from '../record/entry.ts';
 import { additiveCheckAskedRule, additiveCheckedRule } from './judge-additives.ts';
 import { alertRule } from './judge-alert.ts';
-import { startDrainRule } from './judge-drain.ts';
+import { endDrainRule, startDrainRule } from './judge-drain.ts';
 import { confirmedEmptyRule } from './judge-empty.ts';
 import { startFillRule } from './judge-fill.ts';
 import { calledFirstRule, glucoseRule } from './judge-first.ts';
-import { bagFateRule, drainObservationRule, visitObservationRule } from './judge-observation.ts';
+import { appearanceRule, bagFateRule, comfortRule, drainObservationRule } from './judge-observation.ts';
 import { countersignedRule, discontinuedRule, holdLiftedRule, orderEndedRule } from './judge-order.ts';
 import { prepareRule } from './judge-prepare.ts';
 import { admittedRule, leavingRule, returnedRule, stayRule } from './judge-stay.ts';
@@ -20,7 +20,7 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   prepare: prepareRule,
   connect: stepRule,
   startDrain: startDrainRule,
-  endDrain: stepRule,
+  endDrain: endDrainRule,
   startFill: startFillRule,
   endFill: stepRule,
   close: closeRule,
@@ -30,8 +30,8 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   additiveCheckAsked: additiveCheckAskedRule,
   additiveChecked: additiveCheckedRule,
 
-  appearance: drainObservationRule,
-  comfort: visitObservationRule,
+  appearance: appearanceRule,
+  comfort: comfortRule,
   measure: drainObservationRule,
   flowMoves: drainObservationRule,
   flowEffect: drainObservationRule,

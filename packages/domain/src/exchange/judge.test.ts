@@ -120,7 +120,7 @@ describe('prepare', () => {
     expect(wrong(course, 'prepare', larger)).toEqual([]);
   });
 
-  it('stops at another solution or too small a bag, unless by telephone order or by role, with a reason', () => {
+  it('stops at another solution or too small a bag; going on takes the role and a reason, or an order', () => {
     const [course, prepare] = preparing();
     const bag = { ...prepare.bag!, solutionId: 'glucose-1.36' };
     const other = { ...prepare, bag };
@@ -128,21 +128,51 @@ describe('prepare', () => {
     expect(wrong(course, 'prepare', { ...prepare, bag: { ...prepare.bag!, labelledMl: 1000 } })).toEqual([
       'bag-volume',
     ]);
-    const byWord = { ...other, override: { reason: 'overloaded', physician: 'Dr Invented' } };
-    expect(wrong(course, 'prepare', byWord)).toEqual([]);
-    const byNobody = { ...other, override: { reason: 'overloaded', physician: null } };
-    expect(wrong(course, 'prepare', byNobody)).toEqual(['bag-solution']);
-    expect(wrong(course, 'prepare', byNobody, { role: 'chargeNurse' })).toEqual([]);
+    // a physician's word that nobody read back is no order
+    const override = { reason: 'overloaded', physician: 'Dr Invented' };
+    expect(wrong(course, 'prepare', { ...other, override })).toEqual(['bag-solution']);
+    expect(wrong(course, 'prepare', { ...other, override }, { role: 'chargeNurse' })).toEqual([]);
+    const noReason = { ...other, override: { reason: ' ', physician: null } };
+    expect(wrong(course, 'prepare', noReason, { role: 'chargeNurse' })).toEqual(['bag-solution']);
+
+    const content = { what: 'oneExchange', solutionId: bag.solutionId, fillMl: 2000, dwellMinutes: 240, additives: [] };
+    const telephone = { physician: 'Dr Invented', readBack: true };
+    const payload = { content, note: null, telephone } as Payloads['ordered'];
+    expect(wrong(course, 'ordered', payload)).toEqual([]);
+    const order = course.write('ordered', payload, 200);
+    expect(wrong(course, 'prepare', { ...other, orderId: order.id })).toEqual([]);
   });
 
-  it('never takes an expired or an unfit bag, by nobody’s word', () => {
+  it('stops at an expired bag: a nurse takes another one, a charge nurse may go on with a reason', () => {
+    const [course, prepare] = preparing();
+    const expired = { ...prepare, bag: { ...prepare.bag!, expiresOn: '2026-11-24' } };
+    const override = { reason: 'the last bag; pharmacy agrees', physician: 'Dr Invented' };
+    expect(wrong(course, 'prepare', expired)).toEqual(['bag-expired']);
+    expect(wrong(course, 'prepare', { ...expired, override })).toEqual(['bag-expired']);
+    expect(wrong(course, 'prepare', expired, { role: 'chargeNurse' })).toEqual(['bag-expired']);
+    expect(wrong(course, 'prepare', { ...expired, override }, { role: 'chargeNurse' })).toEqual([]);
+  });
+
+  it('that was let through fills from the very bag that was checked, and from no other expired one', () => {
+    const course = new Course().admit(0).firstFill(10, 2000);
+    const bag = { ...preparePayload(course.state()).bag!, lot: 'A1', expiresOn: '2026-11-24' };
+    course.prepare(260, { bag, override: { reason: 'the last bag', physician: null } });
+    course.write('connect', {}, 262);
+    course.drain(264, 280, 2300);
+    expect(wrong(course, 'startFill', filling(course, { bag }))).toEqual([]);
+    expect(wrong(course, 'startFill', filling(course, { bag: { ...bag, lot: 'A2' } }))).toEqual(['bag-expired']);
+    expect(wrong(course, 'startFill', filling(course, { bag: { ...bag, expiresOn: '2026-11-23' } }))).toEqual([
+      'bag-expired',
+    ]);
+  });
+
+  it('never takes an unfit bag, by nobody’s word', () => {
     const override = { reason: 'none other', physician: 'Dr Invented' };
     const [course, prepare] = preparing({ override });
-    const expired = { ...prepare, bag: { ...prepare.bag!, expiresOn: '2026-11-24' } };
-    expect(wrong(course, 'prepare', expired, { role: 'chargeNurse' })).toEqual(['bag-expired']);
     for (const field of ['noLeak', 'clear', 'sealWhole'] as const) {
       const bagChecks = { ...prepare.bagChecks!, [field]: false };
-      expect(wrong(course, 'prepare', { ...prepare, bagChecks }), field).toEqual(['bag-unfit']);
+      const unfit = { ...prepare, bagChecks };
+      expect(wrong(course, 'prepare', unfit, { role: 'chargeNurse' }), field).toEqual(['bag-unfit']);
     }
   });
 

@@ -5,7 +5,7 @@ import { findingsOf, type LaboratoryResults } from './findings.ts';
 
 const entry = <K extends 'appearance' | 'comfort'>(kind: K, payload: Payloads[K]): Entry =>
   ({ kind, payload }) as unknown as Entry;
-const looks = (...appearance: Payloads['appearance']['appearance']): Entry =>
+const looks = (...appearance: NonNullable<Payloads['appearance']['appearance']>): Entry =>
   entry('appearance', { drain: 1, appearance, note: null });
 const feels = (pain: number | null): Entry =>
   entry('comfort', {

@@ -30,23 +30,28 @@ export type Payloads = {
   // ── steps of a visit: carry `after` ──
   prepare: {
     purpose: 'exchange' | 'drainOnly' | 'fillOnly';
-    /** The two identifiers held against the wristband. */
-    identifiers: readonly ('name' | 'dateOfBirth' | 'hospitalNumber' | 'wristband')[];
+    /** The two identifiers held against the wristband; null, as below: entered afterwards, and nobody watched it. */
+    identifiers: readonly ('name' | 'dateOfBirth' | 'hospitalNumber' | 'wristband')[] | null;
     /** null: no bag yet (drain only). */
     bag: BagInHand | null;
     /** Which item or order the bag is for. */
     revisionId: string | null;
     itemId: string | null;
     orderId: string | null;
-    /** Statements by eye and hand; null where there is no bag. */
-    bagChecks: { noLeak: boolean; clear: boolean; warmed: boolean; sealWhole: boolean; mixed: boolean | null } | null;
+    /** Statements by eye and hand; null where there is no bag. `mixed` is null of one chamber too. */
+    bagChecks: Record<'noLeak' | 'clear' | 'warmed' | 'sealWhole' | 'mixed', boolean | null> | null;
     override: Override | null;
+    /** Told of a visit that was made already: nobody can be stopped. */
+    afterwards?: true | undefined;
   };
   connect: Record<never, never>;
   /** `early`: an additive should have stayed longer, and the nurse went on, why and by whose word. */
   startDrain: { early?: Override | undefined };
-  /** `stopped`: the flow ran to a stop. `notStopped`: it was ended while it still ran, or a part was ordered. */
-  endDrain: { flow: 'stopped' | 'notStopped' };
+  /**
+   * `stopped`: the flow ran to a stop. `notStopped`: it was ended while it still ran, or a part was ordered. null: entered
+   * afterwards, and nobody watched it; nothing is taken for complete by it.
+   */
+  endDrain: { flow: 'stopped' | 'notStopped' | null };
   startFill: {
     bag: BagInHand;
     revisionId: string | null;
@@ -56,14 +61,14 @@ export type Payloads = {
     prescribedMl: number;
     /** What was put into the bag: as prescribed, or nothing is filled. */
     additives: readonly Additive[];
-    /** mL run through the line into the drain bag before the fill. */
-    flushMl: number;
-    sealBroken: boolean;
-    noLeak: boolean;
+    /** mL run through the line into the drain bag before the fill; null: nobody watched it, as with what follows. */
+    flushMl: number | null;
+    sealBroken: boolean | null;
+    noLeak: boolean | null;
     /** Set when the guard said no and somebody with the right went on. */
     guardOverride: Override | null;
-    /** Entered afterwards from paper: who had checked what was added, by name and not signed. */
-    afterwards?: { secondPerson: string } | undefined;
+    /** Given already: nobody can be stopped. Who had checked what was added, by name and not signed; null: nothing was. */
+    afterwards?: { secondPerson: string | null } | undefined;
   };
   endFill: { infused: Infused };
   /** Clamp, disconnect, cap. `leftEmpty` when no fill was given on purpose. */
@@ -95,8 +100,9 @@ export type Payloads = {
   additiveChecked: { askedId: string; looked: readonly LookedAt[]; agrees: boolean; note: string | null };
 
   // ── observations: no `after`, they commute ──
-  appearance: { drain: number; appearance: readonly Appearance[]; note: string | null };
-  comfort: { phase: 'drain' | 'fill'; comfort: Comfort };
+  /** null: entered afterwards, and nobody watched it. It says nothing, and unsays nothing. */
+  appearance: { drain: number; appearance: readonly Appearance[] | null; note: string | null };
+  comfort: { phase: 'drain' | 'fill'; comfort: Comfort | null };
   measure: Measure;
   flowMoves: { drain: number; tried: readonly FlowMove[] };
   /** What one of them did to the flow. */

@@ -9,7 +9,7 @@ import { Responses } from '../bedside/shared/responses.tsx';
 import { Tick } from '../bedside/shared/tick.tsx';
 import { Card } from './card.tsx';
 import type { Observing } from './observe-context.ts';
-import { NOBODY_TOLD, ToldFields, toldOf } from './told-fields.tsx';
+import { NOBODY_TOLD, ToldFields, toldMissing, toldOf } from './told-fields.tsx';
 
 type Sign = 0 | 1 | 2;
 const SIGNS = ['swelling', 'crust', 'redness', 'pain', 'drainage'] as const;
@@ -37,6 +37,8 @@ export const ExitSiteCard = ({ observing }: { observing: Observing }) => {
   const site = siteOf(draft, draft.pus);
   const score = site && exitSiteFinding(site).value;
   const findings = site ? findingsOfExitSite(site) : [];
+  // Who was told is asked for, and kept, only of something found.
+  const toldDraft = findings.length > 0 ? draft : NOBODY_TOLD;
   const last = state.exitSite;
   const open = SIGNS.filter((sign) => draft[sign] === null);
   return (
@@ -45,13 +47,13 @@ export const ExitSiteCard = ({ observing }: { observing: Observing }) => {
       title="Exit site"
       last={last && `${last.pus ? 'pus, ' : ''}score ${exitSiteFinding(last).value?.score} of 10, ${clock(last.at)}`}
       action={score ? `Keep: score ${score.score} of 10` : 'Keep the exit site'}
-      missing={open.length > 0 ? `missing: ${open.join(', ')}` : null}
+      missing={open.length > 0 ? `missing: ${open.join(', ')}` : toldMissing(toldDraft)}
       onKeep={async () => {
         if (site === null) return;
         const id = newId();
         const done = draft.done.length > 0 ? `Done: ${draft.done.join('; ')}.` : null;
         const note = [draft.note.trim() || null, done].filter((one) => one !== null).join(' ') || null;
-        const told = toldOf(draft, at(), 'exit site', findings[0] ? { finding: findings[0], cause: id } : null);
+        const told = toldOf(toldDraft, at(), 'exit site', findings[0] ? { finding: findings[0], cause: id } : null);
         if (await keepAll([{ kind: 'exitSite', payload: { ...site, note }, id }, ...told])) forget();
       }}
     >

@@ -8,7 +8,7 @@ import { ComfortFields } from '../bedside/shared/comfort-fields.tsx';
 import { Responses } from '../bedside/shared/responses.tsx';
 import { Card } from './card.tsx';
 import type { Observing } from './observe-context.ts';
-import { NOBODY_TOLD, type ToldDraft, ToldFields, toldOf } from './told-fields.tsx';
+import { NOBODY_TOLD, type ToldDraft, ToldFields, toldMissing, toldOf } from './told-fields.tsx';
 
 type SymptomsDraft = ComfortDraft & ToldDraft & { done: readonly string[]; note: string };
 
@@ -25,6 +25,8 @@ export const SymptomsCard = ({ observing }: { observing: Observing }) => {
   const change = (part: Partial<SymptomsDraft>) => setDraft({ ...draft, ...part });
   const { comfort, problem } = readComfort(draft);
   const findings = findingsOfComfort(comfort, policy.settings);
+  // Who was told is asked for, and kept, only of something found.
+  const toldDraft = findings.length > 0 ? draft : NOBODY_TOLD;
   const last = state.comforts[0];
   const nothing = draft.felt.length === 0 && comfort.pain === null && draft.note.trim() === '';
   return (
@@ -33,13 +35,13 @@ export const SymptomsCard = ({ observing }: { observing: Observing }) => {
       title="Symptoms"
       last={last && `${comfortWords(last.comfort)}, ${clock(last.at)}`}
       action="Keep the symptoms"
-      missing={problem !== null ? 'pain is 0 to 10' : nothing ? 'what the patient feels' : null}
+      missing={problem !== null ? 'pain is 0 to 10' : nothing ? 'what the patient feels' : toldMissing(toldDraft)}
       onKeep={async () => {
         const id = newId();
         const done = draft.done.length > 0 ? `Done: ${draft.done.join('; ')}.` : null;
         const note = [draft.note.trim() || null, done].filter((one) => one !== null).join(' ') || null;
         const told = toldOf(
-          draft,
+          toldDraft,
           at(),
           comfortWords(comfort),
           findings[0] ? { finding: findings[0], cause: id } : null,

@@ -5,7 +5,7 @@ import { Field } from '../../ui/field.tsx';
 /** `reached` null: not said yet. */
 export type ToldDraft = { whom: string; reached: 'reached' | 'notReached' | null; outcome: string };
 
-export const NOBODY_TOLD: ToldDraft = { whom: '', reached: 'reached', outcome: '' };
+export const NOBODY_TOLD: ToldDraft = { whom: '', reached: null, outcome: '' };
 
 type About = Pick<Payloads['told'], 'toldAt' | 'about'> & { finding: Payloads['told']['finding'] | null };
 
@@ -30,6 +30,10 @@ export const toldOf = (
   finding: About['finding'],
 ): readonly { kind: 'told'; payload: Payloads['told'] }[] =>
   draft.whom.trim() === '' ? [] : [{ kind: 'told', payload: toldPayload(draft, { toldAt, about, finding }) }];
+
+/** What still has to be said of somebody who was named; null when nothing is. */
+export const toldMissing = ({ whom, reached }: ToldDraft): string | null =>
+  whom.trim() !== '' && reached === null ? 'reached or not?' : null;
 
 type FieldsProps = { draft: ToldDraft; onChange: (part: Partial<ToldDraft>) => void };
 

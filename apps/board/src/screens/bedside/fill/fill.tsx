@@ -1,4 +1,4 @@
-import type { Infused } from '@slackwater/domain';
+import type { Infused, Visit } from '@slackwater/domain';
 import { slowFillAfterMinutes } from '@slackwater/domain/dwell/flow-verdict';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
@@ -22,6 +22,14 @@ export const allIn = (labelledMl: number, prescribedMl: number): Infused =>
 
 /** Until the patient's own is known: 5 to 10 min with nothing in the way (common practice). */
 const ORDINARY_FILL = { minutes: 8, least: 5, most: 10 };
+
+/** What was seen before it ran; what was entered afterwards may be what nobody watched. */
+const beforeWords = ({ flushMl, sealBroken, noLeak }: NonNullable<Visit['fill']>): string =>
+  [
+    flushMl === null ? 'flush not known' : `flushed ${formatMl(flushMl)}`,
+    sealBroken === null ? 'nobody watched the seal' : 'seal broken',
+    noLeak === null ? 'nobody looked for a leak' : 'no leak',
+  ].join(', ');
 
 /** Block 4: it runs in, up to the prescribed volume. */
 export const Fill = () => {
@@ -72,7 +80,7 @@ export const Fill = () => {
       />
       <Started label="Started" entryIds={[fill.entryId]} notBefore={visit.drains.at(-1)?.endedAt ?? visit.startedAt} />
       <p className={styles.before}>
-        <b>Before it:</b> flushed {formatMl(fill.flushMl)}, seal broken, no leak, {clock(fill.startedAt)}
+        <b>Before it:</b> {beforeWords(fill)}, {clock(fill.startedAt)}
       </p>
       <div className={drainStyles.row}>
         {visit.comfort && visit.state === 'filling' ? (

@@ -10,7 +10,8 @@ import { useBedside } from '../bedside-context.ts';
 export type InfusedDraft = { how: 'left' | 'stated' | 'none' | 'notKnown' | null; left: string; stated: string };
 export const EMPTY_INFUSED: InfusedDraft = { how: null, left: '', stated: '' };
 
-type Bag = { labelledMl: number; bagExcessMl: number | null; flushMl: number };
+/** `flushMl` null: nobody watched it, and what is left in the bag does not tell what went in. */
+type Bag = { labelledMl: number; bagExcessMl: number | null; flushMl: number | null };
 
 /**
  * What went in when a fill was stopped: what was left in the bag tells it, or the nurse states it, or it is not known.
@@ -30,8 +31,8 @@ export const readInfused = (draft: InfusedDraft, bag: Bag, filledMostMl: number)
     }
     case 'left': {
       const { value } = readDigits(draft.left, { least: 0, most: bag.labelledMl, unit: 'mL' });
-      if (value === null) return null;
       const { labelledMl, flushMl } = bag;
+      if (value === null || flushMl === null) return null;
       const bagExcessMl = bag.bagExcessMl ?? 0;
       const wentIn = labelledMl + bagExcessMl - flushMl - value;
       return wentIn < 0
@@ -73,7 +74,7 @@ export const InfusedFields = ({ draft, onChange, bag, noneAllowed }: InfusedFiel
         value={draft.how}
         onChange={(how) => onChange({ ...draft, how })}
         options={[
-          { value: 'left', label: 'Left in the bag' },
+          ...(bag.flushMl === null ? [] : [{ value: 'left' as const, label: 'Left in the bag' }]),
           { value: 'stated', label: 'Went in' },
           ...(noneAllowed ? [{ value: 'none' as const, label: 'Nothing went in' }] : []),
           { value: 'notKnown', label: 'Not known' },

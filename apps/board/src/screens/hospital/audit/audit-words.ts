@@ -42,7 +42,7 @@ export const AUDIT_WORDS: Record<AuditKind, string> = {
 export const AUDIT_KINDS = Object.keys(AUDIT_WORDS) as readonly AuditKind[];
 
 const STEP_WORDS: Readonly<Record<string, string>> = {
-  prepare: 'with a bag that did not agree',
+  prepare: 'with a bag that its check had stopped',
   startDrain: 'with a drain before the least dwell of what was added',
   startFill: 'with a fill over the guard',
   calledFirst: 'with a strong bag and a doubtful blood pressure',

@@ -1,19 +1,19 @@
 import type { EntryView } from '@slackwater/contract';
-import type { Additive, Appearance, BagInHand, EpochMs, Override, Payloads } from '@slackwater/domain';
+import type { Additive, Appearance, BagInHand, Comfort, EpochMs, Override, Payloads } from '@slackwater/domain';
 import { STEPS } from '@slackwater/domain/exchange/steps';
 import { type Act, act } from '../../bedside/model/batch.ts';
 
-/** A whole exchange that was done and not recorded, as it is told afterwards. */
+/** A whole exchange that was done and not recorded, as it is told afterwards. null: nobody watched it, or not known. */
 export type Missed = {
-  /** Why nobody was called before a strong bag; null where none had to be. */
-  called: Payloads['calledFirst'] | null;
+  /** Name and birth date were held against the wristband. */
+  patientChecked: boolean;
+  comfort: Comfort | null;
   drain: {
     startedAt: EpochMs;
     endedAt: EpochMs;
-    drainedMl: number | null;
-    appearance: readonly Appearance[];
-    flow: 'stopped' | 'notStopped';
-    method: 'jug' | 'bagMarks';
+    measured: { volumeMl: number; method: 'jug' | 'bagMarks' } | null;
+    appearance: readonly Appearance[] | null;
+    flow: 'stopped' | 'notStopped' | null;
     /** Whether she says that the bag was discarded; if not, its fate stays open at the bedside. */
     discarded: boolean;
   } | null;
@@ -23,6 +23,10 @@ export type Missed = {
     bag: BagInHand;
     /** Of the bag: more than one are mixed. */
     chambers: number;
+    bagChecked: boolean;
+    /** The outlet seal was broken, and no leak seen. */
+    sealChecked: boolean;
+    flushMl: number | null;
     filledMl: number | null;
     prescribedMl: number;
     /** By whose word another fluid was given than the item says. */
@@ -30,8 +34,8 @@ export type Missed = {
     revisionId: string | null;
     itemId: string | null;
     additives: readonly Additive[];
-    /** Who checked what was added, by name; '' where nothing was. */
-    secondPerson: string;
+    /** Who checked what was added, by name; null where nothing was. */
+    secondPerson: string | null;
   } | null;
 };
 
@@ -52,87 +56,79 @@ export const stepBefore = (entries: readonly EntryView[], at: EpochMs): string |
   return found?.id ?? null;
 };
 
+/** When the visit begins: with its drain, else with its fill. */
+export const beginsAt = ({ drain, fill }: Missed): EpochMs => drain?.startedAt ?? fill?.startedAt ?? 0;
+
 /**
- * All entries of the visit, in their order, each at the time it happened. The checks of patient and bag are what the
- * form had her state; comfort is left out, since nobody asked for it here.
+ * All entries of the visit, in their order, each at the time it happened: what the form had her state, and what nobody
+ * watched as just that.
+ * @param called why nobody was called before a strong bag; null where nobody had to be
  */
-export const missedActs = ({ drain, fill, called }: Missed): readonly Act[] => {
-  const begins = drain?.startedAt ?? fill?.startedAt ?? 0;
+export const missedActs = (missed: Missed, called: Payloads['calledFirst'] | null): readonly Act[] => {
+  const { drain, fill, comfort } = missed;
+  const begins = beginsAt(missed);
   const ends = fill?.endedAt ?? drain?.endedAt ?? begins;
-  const purpose = drain && fill ? 'exchange' : drain ? 'drainOnly' : 'fillOnly';
-  const bag = fill?.bag ?? null;
-  const checks = bag
-    ? { noLeak: true, clear: true, warmed: true, sealWhole: true, mixed: (fill?.chambers ?? 1) > 1 ? true : null }
-    : null;
-  const revisionId = fill?.revisionId ?? null;
-  const itemId = fill?.itemId ?? null;
+  const felt = act('comfort', { phase: drain ? 'drain' : 'fill', comfort }, drain?.endedAt ?? ends);
   return [
     ...(called ? [act('calledFirst', called, begins)] : []),
-    act(
-      'prepare',
-      {
-        purpose,
-        identifiers: ['name', 'dateOfBirth'],
-        bag,
-        revisionId,
-        itemId,
-        orderId: null,
-        bagChecks: checks,
-        override: fill?.override ?? null,
-      },
-      begins,
-    ),
+    act('prepare', prepared(missed), begins),
     act('connect', {}, begins),
-    ...(drain
-      ? [
-          act('startDrain', {}, drain.startedAt),
-          act('appearance', { drain: 1, appearance: drain.appearance, note: 'entered afterwards' }, drain.endedAt),
-          act('endDrain', { flow: drain.flow }, drain.endedAt),
-          ...(drain.drainedMl === null
-            ? []
-            : [
-                act(
-                  'measure',
-                  {
-                    drain: 1,
-                    role: 'exact',
-                    flushIncluded: false,
-                    flushMl: 0,
-                    method: drain.method,
-                    volumeMl: drain.drainedMl,
-                  },
-                  drain.endedAt,
-                ),
-              ]),
-        ]
-      : []),
-    ...(fill
-      ? [
-          act(
-            'startFill',
-            {
-              bag: fill.bag,
-              revisionId,
-              itemId,
-              orderId: null,
-              prescribedMl: fill.prescribedMl,
-              additives: fill.additives,
-              ...(fill.additives.length > 0 ? { afterwards: { secondPerson: fill.secondPerson } } : {}),
-              flushMl: 0,
-              sealBroken: true,
-              noLeak: true,
-              guardOverride: null,
-            },
-            fill.startedAt,
-          ),
-          act(
-            'endFill',
-            { infused: fill.filledMl === null ? { basis: 'notKnown' } : { basis: 'stated', volumeMl: fill.filledMl } },
-            fill.endedAt,
-          ),
-        ]
-      : []),
+    ...(drain ? [...drainActs(drain), felt] : []),
+    ...(fill ? fillActs(fill) : []),
+    ...(drain ? [] : [felt]),
     act('close', { leftEmpty: fill === null }, ends),
     ...(drain?.discarded ? [act('bagFate', { drain: 1, fate: 'discarded' }, ends)] : []),
   ];
+};
+
+const prepared = ({ drain, fill, patientChecked }: Missed): Payloads['prepare'] => {
+  const seen = fill?.bagChecked ? true : null;
+  const mixed = fill !== null && fill.chambers > 1 ? seen : null;
+  return {
+    purpose: drain && fill ? 'exchange' : drain ? 'drainOnly' : 'fillOnly',
+    identifiers: patientChecked ? ['name', 'dateOfBirth'] : null,
+    bag: fill?.bag ?? null,
+    revisionId: fill?.revisionId ?? null,
+    itemId: fill?.itemId ?? null,
+    orderId: null,
+    bagChecks: fill ? { noLeak: seen, clear: seen, warmed: seen, sealWhole: seen, mixed } : null,
+    override: fill?.override ?? null,
+    afterwards: true,
+  };
+};
+
+const drainActs = ({
+  startedAt,
+  endedAt,
+  appearance,
+  flow,
+  measured,
+}: NonNullable<Missed['drain']>): readonly Act[] => [
+  act('startDrain', {}, startedAt),
+  act('appearance', { drain: 1, appearance, note: 'entered afterwards' }, endedAt),
+  act('endDrain', { flow }, endedAt),
+  ...(measured
+    ? [act('measure', { drain: 1, role: 'exact', flushIncluded: false, flushMl: 0, ...measured }, endedAt)]
+    : []),
+];
+
+const fillActs = (fill: NonNullable<Missed['fill']>): readonly Act[] => {
+  const { bag, revisionId, itemId, prescribedMl, additives, flushMl, filledMl, secondPerson } = fill;
+  const seen = fill.sealChecked ? true : null;
+  const filling: Payloads['startFill'] = {
+    bag,
+    revisionId,
+    itemId,
+    orderId: null,
+    prescribedMl,
+    additives,
+    flushMl,
+    sealBroken: seen,
+    noLeak: seen,
+    guardOverride: null,
+    afterwards: { secondPerson },
+  };
+  const infused: Payloads['endFill']['infused'] =
+    filledMl === null ? { basis: 'notKnown' } : { basis: 'stated', volumeMl: filledMl };
+  return [act('startFill', filling, fill.startedAt), act('endFill', { infused }, fill.endedAt)];
 };

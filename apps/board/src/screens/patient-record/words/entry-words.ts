@@ -1,10 +1,10 @@
-import type { EntryKind, Infused, Measure, OrderContent, Payloads } from '@slackwater/domain';
+import type { EntryKind, Infused, Measure, OrderContent, Override, Payloads } from '@slackwater/domain';
 import { CAUTION_WORDS } from '@slackwater/domain/caution/words';
 import { infusedMl, measuredMl } from '@slackwater/domain/cavity/measured';
 import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
 import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
-import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { formatIsoDate, formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { EFFECT_WORDS, MOVE_WORDS } from '../../bedside/model/move-words.ts';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
@@ -18,6 +18,15 @@ const plain = (kind: EntryKind) => () => said(KIND_WORDS[kind]);
 const strength = (id: string | null, { formulary }: Words) =>
   solutionOf(formulary, id)?.strength ?? id ?? 'strength not known';
 const volume = (ml: number | null) => (ml === null ? 'volume not known' : formatMl(ml));
+
+const overrideWords = ({ reason, physician }: Override): string =>
+  physician === null ? reason : `${reason}, by word of ${physician}`;
+
+/** Of what was entered afterwards: which of it nobody watched. */
+const notWatched = (looked: Readonly<Record<string, unknown>>): string | null => {
+  const unseen = Object.keys(looked).filter((what) => looked[what] === null);
+  return unseen.length === 0 ? null : `nobody watched: ${unseen.join(', ')}`;
+};
 
 const METHOD: Record<Measure['method'], string> = {
   scale: 'by scale',
@@ -87,7 +96,11 @@ const TELLING: Telling = {
       payload.bag && `${formatMl(payload.bag.labelledMl)} of ${strength(payload.bag.solutionId, words)}`,
       payload.purpose === 'drainOnly' && 'drain only',
       payload.purpose === 'fillOnly' && 'fill only',
-      payload.override && `all the same: ${payload.override.reason}`,
+      payload.bag?.expiresOn && `expires ${formatIsoDate(payload.bag.expiresOn)}`,
+      payload.bag?.lot && `lot ${payload.bag.lot}`,
+      payload.override && `against the bag check: ${overrideWords(payload.override)}`,
+      payload.afterwards && 'entered afterwards',
+      notWatched({ patient: payload.identifiers, bag: payload.bagChecks?.noLeak }),
     ]),
   connect: plain('connect'),
   startDrain: ({ early }) =>
@@ -95,14 +108,20 @@ const TELLING: Telling = {
       early && `before an additive had dwelt its time: ${early.reason}`,
       early?.physician && `told ${early.physician}`,
     ]),
-  endDrain: ({ flow }) => said('Drain finished', [flow === 'notStopped' && 'it still ran']),
+  endDrain: ({ flow }) =>
+    said('Drain finished', [
+      flow === 'notStopped' && 'it still ran',
+      flow === null && 'nobody watched whether it stopped',
+    ]),
   startFill: (payload, words) =>
     said('Fill started', [
       `${formatMl(payload.prescribedMl)} of ${strength(payload.bag.solutionId, words)}`,
-      `flush ${formatMl(payload.flushMl)}`,
+      payload.flushMl !== null && `flush ${formatMl(payload.flushMl)}`,
       payload.additives.length > 0 && `with ${additivesWords(payload.additives)}`,
-      payload.guardOverride && `all the same: ${payload.guardOverride.reason}`,
-      payload.afterwards && `second person, by name and not signed: ${payload.afterwards.secondPerson}`,
+      payload.guardOverride && `all the same: ${overrideWords(payload.guardOverride)}`,
+      payload.afterwards && 'entered afterwards',
+      payload.afterwards?.secondPerson && `second person, by name and not signed: ${payload.afterwards.secondPerson}`,
+      notWatched({ 'outlet seal': payload.sealBroken, leak: payload.noLeak, flush: payload.flushMl }),
     ]),
   endFill: ({ infused }) => said(`Fill finished, ${volume(infusedMl(infused))}`, [infusedDetail(infused)]),
   close: ({ leftEmpty }) => said('Closed', [leftEmpty && 'without a fill']),
@@ -123,8 +142,10 @@ const TELLING: Telling = {
       agrees && 'patient, bag, additive and amount looked at',
       note,
     ]),
-  appearance: ({ appearance, note }) => said(`Effluent ${appearanceWords(appearance)}`, [note]),
-  comfort: ({ comfort }) => said(`Patient ${comfortWords(comfort)}`),
+  appearance: ({ appearance, note }) =>
+    said(appearance === null ? 'Nobody watched the effluent' : `Effluent ${appearanceWords(appearance)}`, [note]),
+  comfort: ({ comfort }) =>
+    said(comfort === null ? 'Nobody watched how the patient felt' : `Patient ${comfortWords(comfort)}`),
   measure: (measure) =>
     said(`Drained ${formatMl(measuredMl(measure))}, ${METHOD[measure.method]}`, [
       measure.role === 'exact' ? 'exact measure' : 'reading',
