@@ -192,6 +192,42 @@ describe('a late visit', () => {
     expect(bedside?.head).toBe(last.at(-1)!.id);
   });
 
+  test('that nobody watched goes in with its unknowns; at the bed they are refused by field', async () => {
+    const unseen = { noLeak: null, clear: null, warmed: null, sealWhole: null, mixed: null };
+    /** Of an ordinary exchange without a measure: what nobody watched of it. */
+    const unwatched = (drafts: readonly Draft[], marks: boolean) =>
+      drafts
+        .filter(({ kind }) => kind !== 'measure')
+        .map((one) => {
+          const afterwards = one.kind === 'prepare' ? true : { secondPerson: null };
+          const changes: Readonly<Record<string, object>> = {
+            prepare: { identifiers: null, bagChecks: unseen, ...(marks && { afterwards }) },
+            endDrain: { flow: null },
+            startFill: { flushMl: null, sealBroken: null, noLeak: null, ...(marks && { afterwards }) },
+            endFill: { infused: { basis: 'notKnown' } },
+          };
+          return { ...one, payload: { ...one.payload, ...changes[one.kind] } } as Draft;
+        });
+    const bed = await inBed(ward, freeBed(), hoursAgo(12));
+    const first = exchange(bed, hoursAgo(9), null, { drainedMl: 2100 });
+    await mustAppend(ward, ward.actors.nurse, first);
+    const head = first.at(-1)!.id;
+    const last = exchange(bed, hoursAgo(1), head, { drainedMl: 2300 });
+    await mustAppend(ward, ward.actors.nurse, last);
+    const late = unwatched(exchange(bed, hoursAgo(5), head), true);
+    const { bedside } = await mustAppend(ward, ward.actors.nurse, late);
+    // The dwell before it has no drain volume, the one after it no fill: neither is zero.
+    expect(bedside?.lastDwells.map((dwell) => dwell.drainMinusFillMl)).toEqual([null, null, 100]);
+    expect(bedside?.lastDwells[1]?.drains[0]).toMatchObject({ appearance: [], flow: null, drainedMl: null });
+
+    const now = await inBed(ward, freeBed(), hoursAgo(12));
+    const failure = await mustFail(ward, ward.actors.nurse, unwatched(exchange(now, hoursAgo(0.1), null), false));
+    expect(failure).toMatchObject({ code: 'refused' });
+    const fields = 'problems' in failure ? failure.problems.map(({ code, field }) => [code, field]) : [];
+    expect(fields).toContainEqual(['not-watched', 'entries.0.payload.identifiers']);
+    expect(fields).toContainEqual(['not-watched', 'entries.0.payload.bagChecks.noLeak']);
+  });
+
   test('that lies over a recorded one, or is not whole, is a conflict', async () => {
     const bed = await inBed(ward, freeBed(), hoursAgo(12));
     const first = exchange(bed, hoursAgo(9), null);

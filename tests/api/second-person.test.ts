@@ -166,7 +166,7 @@ describe('a bag with something added', () => {
   it('is entered afterwards from paper with the second person’s name, and not while it happens', async () => {
     const at = await connected();
     const afterwards = { secondPerson: 'R. Marsh' };
-    expect(await refusedWith(nurse, at.fills({ afterwards }))).toEqual(['second-person-needed']);
+    expect(await refusedWith(nurse, at.fills({ afterwards }))).toEqual(['not-afterwards']);
   });
 });
 

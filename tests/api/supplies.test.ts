@@ -1,11 +1,14 @@
 import { randomUUID } from 'node:crypto';
 import type { BagInHand, Payloads, SupplyChange } from '@slackwater/domain';
+import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, openHospital, send } from './hospital.ts';
 
 /** 952: GS1's prefix for demonstrations. */
 const GTIN = '09521234543213';
 const HELD_BY = { identifiers: ['name', 'dateOfBirth'] } as const;
+
+const ITEM = { id: 'a', solutionId: 'glucose-2.27', fillMl: 2000, additives: [], windowMinutes: 0, condition: null };
 
 let hospital: Hospital;
 let nurse: Browser;
@@ -21,27 +24,8 @@ beforeAll(async () => {
   patientId = await admitted(charge, 'kestrel', '1');
   revisionId = randomUUID();
   const physician = await hospital.signedIn('physician');
-  const item = {
-    id: 'a',
-    solutionId: 'glucose-2.27',
-    fillMl: 2000,
-    additives: [],
-    windowMinutes: 0,
-    condition: null,
-  };
-  const limits = Object.fromEntries(
-    [
-      'mostInsideMl',
-      'weightTargetKg',
-      'weightTargetCavity',
-      'systolicLowMmHg',
-      'systolicHighMmHg',
-      'overRemovalMl',
-      'overRemovalHours',
-    ].map((key) => [key, null]),
-  ) as Payloads['prescribed']['limits'];
-  const items = [{ ...item, dwell: { by: 'length', dwellMinutes: 240 } as const }];
-  const payload = { items, limits, acute: false, note: null, reviewBy: null };
+  const items = [{ ...ITEM, dwell: { by: 'length', dwellMinutes: 240 } as const }];
+  const payload = { items, limits: NO_LIMITS, acute: false, note: null, reviewBy: null };
   const answer = await send(physician, 'kestrel', draft('prescribed', payload, { id: revisionId, patientId }));
   expect(answer.status, answer.text).toBe(200);
 });
@@ -126,10 +110,31 @@ describe('a scanned bag is judged on the server', () => {
     expect((await send(nurse, 'kestrel', prepared(control))).status).toBe(400);
   });
 
-  it('an expired one is refused, whoever asks', async () => {
+  it('an expired one is refused; going on takes the role and a reason, and is noted for the manager', async () => {
     const expired = scanned('A1', { expiresOn: '2024-08-31', label: `01${GTIN}1724083110A1` });
-    const override = { reason: 'none other', physician: null };
-    expect(codes(await send(charge, 'kestrel', prepared(expired, { override })))).toEqual(['bag-expired']);
+    const override = { reason: 'the last bag, pharmacy agrees', physician: 'Dr Invented' };
+    const refused = await send(nurse, 'kestrel', prepared(expired, { override }));
+    expect(codes(refused)).toEqual(['bag-expired']);
+    expect(refused.body.errors[0]).toMatchObject({ field: 'entries.0.payload.bag.expiresOn', value: '2024-08-31' });
+    expect(codes(await send(charge, 'kestrel', prepared(expired)))).toEqual(['bag-expired']);
+
+    const other = await admitted(charge, 'kestrel', '2');
+    const items = [{ ...ITEM, dwell: { by: 'length', dwellMinutes: 240 } as const }];
+    const physician = await hospital.signedIn('physician');
+    const prescribed = draft(
+      'prescribed',
+      { items, limits: NO_LIMITS, acute: false, note: null, reviewBy: null },
+      { patientId: other },
+    );
+    await send(physician, 'kestrel', prescribed);
+    const prepare = draft(
+      'prepare',
+      { ...prepared(expired, { override }).payload, revisionId: prescribed.id },
+      { patientId: other, visitId: randomUUID() },
+    );
+    expect((await send(charge, 'kestrel', prepare)).status).toBe(200);
+    const { body } = await manager.get(`/api/audit?accountId=${hospital.accounts.charge}&kind=overrode`);
+    expect(body.events[0]).toMatchObject({ patientId: other, detail: { entry: prepare.id, step: 'prepare' } });
   });
 
   it('a recalled lot is refused, in whatever case it is typed; another lot is not', async () => {

@@ -61,6 +61,33 @@ describe('an admission', () => {
     await page.locator('li[data-bed="21"]').getByText('SANDERLING-REYES').waitFor();
   });
 
+  it('asks for what changes the care here: yes, no, or not asked, and never takes silence for a no', async () => {
+    await open();
+    await fillWho('MARCHETTI', 'AP 205300');
+    await bed('19').click();
+    await chronic().click();
+    await page.getByText('some of it is missing').click();
+    for (const about of ['Diabetes', 'Maltose or isomaltose intolerance', 'Glycogen storage disease'])
+      expect(await page.getByRole('group', { name: about }).getByRole('radio', { name: 'Not asked' }).isChecked()).toBe(
+        true,
+      );
+    await page.getByRole('group', { name: 'Diabetes' }).getByText('Yes', { exact: true }).click();
+    await page.getByRole('group', { name: 'Maltose or isomaltose' }).getByText('No', { exact: true }).click();
+    await admit().click();
+    await page.waitForURL(/\/patients\/.*\/prescription$/);
+    const id = idFromAddress();
+    const { state } = await bedsideOf(ward, id);
+    expect(state.cautions).toMatchObject({
+      diabetes: { present: true },
+      maltoseIntolerance: { present: false },
+      glycogenStorageDisease: null,
+    });
+    await page.goto(`${ward.origin}/patients/${id}/observations`);
+    await page
+      .getByText(/Diabetes: yes, Maltose or isomaltose intolerance: no, Glycogen storage disease: not asked/)
+      .waitFor();
+  });
+
   it('with volume, strength and time handed over counts the dwell from that time', async () => {
     await open();
     await fillWho('OYELARAN', 'AP 204411');

@@ -3,7 +3,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { bedsideOf, carryTo, touchPool } from './bedside-steps.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -338,14 +338,47 @@ describe('the bag in hand', () => {
     const give = button(/^Enter the order/);
     expect(await give.getAttribute('aria-disabled')).toBe('true');
     await page.getByLabel('Physician who gave it').fill('Dr Imre Solberg');
-    await page.getByRole('checkbox', { name: /Read back/ }).check();
+    // The prescribed dwell stands there and is read back; another one is read back anew.
+    expect(await page.getByLabel('Dwell').inputValue()).toBe('4 h 30 min');
+    await page.getByRole('checkbox', { name: /2,000 mL of 1.5 %, to dwell 4 h 30 min, nothing added/ }).check();
+    await page.getByLabel('Dwell').fill('6 h');
+    expect(await give.innerText()).toContain('missing: the read-back');
+    await page.getByRole('checkbox', { name: /2,000 mL of 1.5 %, to dwell 6 h, nothing added/ }).check();
     await give.click();
     await page.getByRole('heading', { name: 'Right patient, right bag?' }).waitFor();
     await button(/All six are right/).click();
     await button(/^Connected/).waitFor();
     const { state } = await bedsideOf(ward, id);
     expect(state.orders[0]?.telephone).toEqual({ physician: 'Dr Imre Solberg', readBack: true });
+    expect(state.orders[0]?.content).toMatchObject({ dwellMinutes: 360, additives: [] });
     expect(state.visit?.orderId).toBe(state.orders[0]?.id);
+  });
+
+  it('with something prescribed into it: an order by telephone says whether that is kept or left out', async () => {
+    const heparin = {
+      what: 'heparin',
+      amount: 1000,
+      unit: 'units',
+      kind: 'heparin',
+      minimumDwellMinutes: null,
+    } as const;
+    const id = await patient({ items: [{ ...byLength('glucose-2.27', 2000, 270), additives: [heparin] }] });
+    await open(id);
+    await chooseBag('1.5 %', '2,000');
+    await button(/^An order allows/).click();
+    await page.getByLabel('Physician who gave it').fill('Dr Imre Solberg');
+    const give = button(/^Enter the order/);
+    expect(await give.innerText()).toContain('whether the additives are kept');
+    await page.getByText('Left out', { exact: true }).click();
+    await page.getByRole('checkbox', { name: /without heparin 1,000 units/ }).check();
+    expect(await accessFaults(page)).toEqual([]);
+    await give.click();
+    await page.getByRole('heading', { name: 'Right patient, right bag?' }).waitFor();
+    const { state } = await bedsideOf(ward, id);
+    expect(state.orders[0]).toMatchObject({
+      content: { dwellMinutes: 270, additives: [] },
+      note: 'Left out by this order: heparin 1,000 units.',
+    });
   });
 
   it('larger than the fill says where to stop', async () => {

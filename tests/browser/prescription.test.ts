@@ -4,8 +4,8 @@ import { formatIsoDate } from '@slackwater/domain/words/numbers';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { bedsideOf } from './bedside-steps.ts';
-import { byLength, filledHoursAgo } from './bedside-ward.ts';
-import { openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
+import { byLength, draft, filledHoursAgo } from './bedside-ward.ts';
+import { accessFaults, openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
 
 let ward: Awaited<ReturnType<typeof openBoardWard>>;
 let page: Page;
@@ -87,6 +87,23 @@ describe('the prescription', () => {
     await sign.click();
     await page.getByRole('heading', { name: `Revision ${(before?.number ?? 0) + 1}` }).waitFor();
     expect((await bedsideOf(ward, id)).state.prescription).toMatchObject({ reviewBy, items: before?.items });
+  });
+
+  it('of icodextrin is cautioned: what stands against it, what nobody was asked, the allergies; it stops nothing', async () => {
+    const asked = { about: 'maltoseIntolerance', present: true, note: null } as const;
+    await (await ward.as('lindahl')).record(draft('caution', asked, { patientId: id }));
+    await open('solberg');
+    await page.getByRole('button', { name: /^(New revision|Prescribe)/ }).click();
+    const caution = page.getByRole('note').filter({ hasText: 'Icodextrin.' });
+    expect(await caution.count()).toBe(0);
+    await page.getByLabel('Strength of exchange 1').selectOption('icodextrin-7.5');
+    await caution.getByText('Maltose or isomaltose intolerance: icodextrin is not for this patient.').waitFor();
+    expect(await caution.innerText()).toMatch(
+      /Glycogen storage disease: nobody was asked\. .*Allergy: chlorhexidine\./,
+    );
+    expect(await page.getByRole('button', { name: /^Sign revision/ }).getAttribute('aria-disabled')).toBeNull();
+    expect(await accessFaults(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Put aside' }).click();
   });
 
   it('is a physician’s: a nurse reads it and is told why she may not write', async () => {

@@ -104,7 +104,7 @@ describe('the record', () => {
     await field.getByLabel('Time').fill(clock);
   };
   const choose = (group: string, label: string | RegExp) =>
-    page.getByRole('group', { name: group }).getByText(label).click();
+    page.getByRole('group', { name: group, exact: true }).getByText(label, { exact: true }).click();
 
   it('takes a whole missed exchange into the gap before one that is recorded', async () => {
     const id = await patient(12);
@@ -134,7 +134,7 @@ describe('the record', () => {
     await typeAt('Fill ended', begin + 30 * MINUTE_MS);
     await page.getByText('2,000 mL of 2.5 %, 4 h 30 min').click();
     // Another fluid than prescribed needs the reason and the physician, afterwards too.
-    await choose('What ran in', /^1.5 %/);
+    await choose('What ran in', '1.5 %');
     await page.getByLabel('Why another fluid').fill('2.5 % was out of stock');
     await page.getByLabel('Physician who said so').fill('Dr Imre Solberg');
     await page.getByRole('textbox', { name: 'Went in' }).fill('2000');
@@ -182,7 +182,7 @@ describe('the record', () => {
     const { state } = await bedsideOf(ward, id);
     expect(state.lastDwells[0]?.drains[0]).toMatchObject({ appearance: [], flow: null, drainedMl: null });
     expect(state.inside).toMatchObject({ flowMl: null, bookMl: null });
-    await page.getByText('Nobody watched the effluent').waitFor();
+    await page.getByText('Nobody watched the effluent', { exact: true }).waitFor();
     await page.getByText('nobody watched: patient, bag').waitFor();
     await page.getByText('nobody watched: outlet seal, leak, flush').waitFor();
   });

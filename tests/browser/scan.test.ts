@@ -3,7 +3,7 @@ import type { SupplyChange } from '@slackwater/domain';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { byLength, draft, filledHoursAgo } from './bedside-ward.ts';
-import { openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
+import { accessFaults, openBoardWard, signInAs, troubleOf, useTheme } from './board-page.ts';
 
 /** 952: GS1's prefix for demonstrations. */
 const MIDDLE = '09521234543213';
@@ -136,15 +136,58 @@ describe('a scan at the bedside', () => {
     await open(id);
     await type(label(STRONG));
     await alert().filter({ hasText: '4.25 % in hand, 2.5 % prescribed.' }).waitFor();
-    await button('Read another bag').click();
-    await type(label(MIDDLE, 'AB123', '240831'));
-    await alert().filter({ hasText: 'Expired 31-Aug-2024.' }).waitFor();
-    expect(await button(/Use it all the same/).count()).toBe(0);
-    await button('Read another bag').click();
+    expect(await button(/An order allows/).count()).toBe(1);
+    await button('Take another bag').click();
+    // No order makes an expired or a recalled bag the right one, and a nurse goes on with neither.
+    for (const [text, why] of [
+      [label(MIDDLE, 'AB123', '240831'), 'Expired 31-Aug-2024.'],
+      [label(MIDDLE, 'leak7'), 'Lot leak7 is recalled: leaks at the port.'],
+    ] as const) {
+      await type(text);
+      await alert().filter({ hasText: why }).waitFor();
+      expect(await button(/An order allows/).count()).toBe(0);
+      expect(await button(/Use it all the same/).getAttribute('aria-disabled')).toBe('true');
+      expect(await button(/Use it all the same/).innerText()).toContain(
+        'a charge nurse or a nephrologist, with a reason',
+      );
+      await button('Take another bag').click();
+    }
+  });
+
+  it('of an expired bag is gone on with by a charge nurse: with a reason, a caution, and the checks by eye and hand', async () => {
+    const { id } = await patient();
+    await open(id, 'adair');
+    const caution = page.getByRole('note').filter({ hasText: 'Expired 31-Aug-2024. Used all the same.' });
+    const goOn = async () => {
+      await type(label(MIDDLE, 'AB123', '240831'));
+      await button(/Use it all the same/).click();
+      const dialog = page.getByRole('dialog');
+      await dialog.getByText('Local policy decides whether such a bag may be used at all').waitFor();
+      const sign = dialog.getByRole('button', { name: /^Sign as Rowan Adair/ });
+      expect(await sign.innerText()).toContain('the reason is missing');
+      await dialog.getByLabel('Reason, in words').fill('the last bag, pharmacy agrees');
+      await sign.click();
+      await caution.waitFor();
+    };
+    await goOn();
+    // It was said of that bag alone: another one is stopped anew.
     await type(label(MIDDLE, 'leak7'));
-    await alert().filter({ hasText: 'Lot leak7 is recalled: leaks at the port.' }).waitFor();
-    expect(await button(/An order allows/).count()).toBe(0);
-    expect(await button(/Use it all the same/).getAttribute('aria-disabled')).toBe('true');
+    await alert().filter({ hasText: 'Lot leak7 is recalled' }).waitFor();
+    await button('Take another bag').click();
+    await goOn();
+    expect(await accessFaults(page)).toEqual([]);
+    await button(/^The rest is right: go to connect with this bag/).click();
+    await button(/^Connected/).waitFor();
+    const charge = await ward.as('adair');
+    const { entries } = await charge.get<EntryPage>(`/api/patients/${id}/entries?limit=100`);
+    expect(entries.find(({ kind }) => kind === 'prepare')?.payload).toMatchObject({
+      bag: { expiresOn: '2024-08-31' },
+      override: { reason: 'the last bag, pharmacy agrees', physician: null },
+    });
+    await page.goto(`${ward.origin}/patients/${id}/record`);
+    await page
+      .getByText(/expires 31-Aug-2024, lot AB123, against the bag check: the last bag, pharmacy agrees/)
+      .waitFor();
   });
 
   it('of another patient’s wristband stops everything until the right one is read, and names nobody', async () => {

@@ -7,7 +7,7 @@ import { icodextrinCaution } from './icodextrin.ts';
 
 export const CAUTION_WORDS: Record<StandingCaution, string> = {
   diabetes: 'Diabetes',
-  maltoseIntolerance: 'Maltose intolerance',
+  maltoseIntolerance: 'Maltose or isomaltose intolerance',
   glycogenStorageDisease: 'Glycogen storage disease',
 };
 

@@ -3,7 +3,7 @@ import type { PatientIdentity } from '@slackwater/domain';
 import { dateAt } from '@slackwater/domain/time/zone';
 import { formatIsoDate } from '@slackwater/domain/words/numbers';
 import { queryOptions, useMutation, useQueryClient, useSuspenseQuery } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { api } from '../../api/client.ts';
 import { serverClock } from '../../api/clock.ts';
@@ -22,6 +22,7 @@ import { Notice } from '../../ui/notice.tsx';
 import { Acts } from '../bedside/shared/acts.tsx';
 import styles from './admission.module.css';
 import { EMPTY_IDENTITY, EMPTY_INSIDE, readIdentity, readInside } from './admission-draft.ts';
+import { CautionsAsked, cautionsSaid, NOT_ASKED } from './cautions-asked.tsx';
 import { InsideNow } from './inside-now.tsx';
 import { KnownPatients, WhoFields } from './who.tsx';
 
@@ -45,6 +46,7 @@ const EMPTY = {
   who: EMPTY_IDENTITY,
   bed: null as string | null,
   dialysis: null as 'chronic' | 'acute' | null,
+  cautions: NOT_ASKED,
   inside: EMPTY_INSIDE,
 };
 
@@ -58,7 +60,7 @@ export const Component = () => {
   const queries = useQueryClient();
   const navigate = useNavigate();
   const [ids] = useState(() => ({ patient: newId(), entry: newId() }));
-  const [draft, setDraft, forget] = useDraft(`admission:${wardId}`, { ...EMPTY, id: ids.patient });
+  const [draft, setDraft, forget] = useDraft(`admission-form:${wardId}`, { ...EMPTY, id: ids.patient });
   const change = (part: Partial<typeof EMPTY>) => setDraft({ ...draft, ...part });
 
   const today = dateAt(serverClock.now(), ward.zone);
@@ -72,23 +74,32 @@ export const Component = () => {
     insideMissing,
   ].filter((one) => one !== null);
 
+  /** Set once the admission stands: if what follows it fails, the next press does not admit again. */
+  const admitted = useRef<string | null>(null);
+  const admit = async (): Promise<string> => {
+    if (!identity || !inside || draft.bed === null || draft.dialysis === null)
+      throw new Error('The form is not complete.');
+    const payload = { bed: draft.bed, inside, dialysis: draft.dialysis };
+    const admission = entryDraft('admitted', payload, { patientId: identity.id, id: ids.entry });
+    if (draft.known) {
+      await sendEntries(wardId, [admission]);
+      return identity.id;
+    }
+    const answer = await api.post<AdmissionAnswer>('/api/patients', {
+      identity,
+      wardId,
+      deviceAt: serverClock.now(),
+      admission,
+    });
+    return answer.patient.id;
+  };
   const admitting = useMutation({
     mutationFn: async () => {
-      if (!identity || !inside || draft.bed === null || draft.dialysis === null)
-        throw new Error('The form is not complete.');
-      const payload = { bed: draft.bed, inside, dialysis: draft.dialysis };
-      const admission = entryDraft('admitted', payload, { patientId: identity.id, id: ids.entry });
-      if (draft.known) {
-        await sendEntries(wardId, [admission]);
-        return identity.id;
-      }
-      const answer = await api.post<AdmissionAnswer>('/api/patients', {
-        identity,
-        wardId,
-        deviceAt: serverClock.now(),
-        admission,
-      });
-      return answer.patient.id;
+      const patientId = admitted.current ?? (await admit());
+      admitted.current = patientId;
+      const said = cautionsSaid(draft.cautions).map((payload) => entryDraft('caution', payload, { patientId }));
+      if (said.length > 0) await sendEntries(wardId, said);
+      return patientId;
     },
     onSuccess: async (patientId) => {
       forget();
@@ -114,7 +125,8 @@ export const Component = () => {
       {words && (
         <Notice tone="ink" urgent>
           <span>
-            <b>Not admitted.</b> {words}
+            <b>{admitted.current ? 'Admitted; what was said of the patient is not kept yet.' : 'Not admitted.'}</b>{' '}
+            {words}
           </span>
         </Notice>
       )}
@@ -156,6 +168,7 @@ export const Component = () => {
               { value: 'acute', label: 'Acute' },
             ]}
           />
+          <CautionsAsked draft={draft.cautions} onChange={(cautions) => change({ cautions })} />
         </section>
         <section aria-labelledby="inside">
           <h2 id="inside">What is inside now?</h2>

@@ -166,14 +166,15 @@ export const CautionCard = ({ observing }: { observing: Observing }) => {
     present: null as 'yes' | 'no' | null,
     note: '',
   });
-  const said = STANDING_CAUTIONS.filter((about) => cautions[about] !== null).map(
-    (about) => `${CAUTION_WORDS[about]}: ${cautions[about]?.present ? 'yes' : 'no'}`,
-  );
+  const said = STANDING_CAUTIONS.map((about) => {
+    const word = cautions[about];
+    return `${CAUTION_WORDS[about]}: ${word === null ? 'not asked' : word.present ? 'yes' : 'no'}`;
+  });
   return (
     <Card
       observing={observing}
       title="Standing cautions"
-      last={said.length === 0 ? 'nobody has said anything' : said.join(', ')}
+      last={said.join(', ')}
       action="Keep the caution"
       missing={draft.present === null ? 'yes or no?' : null}
       onKeep={async () => {

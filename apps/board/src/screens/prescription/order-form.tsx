@@ -16,6 +16,7 @@ import type { Recorder } from '../bedside/shared/use-record.ts';
 import { orderWords } from '../patient-record/words/entry-words.ts';
 import { type AdditiveDraft, readAdditives } from './additive-draft.ts';
 import { AdditiveFields } from './additive-fields.tsx';
+import { IcodextrinCaution } from './icodextrin-caution.tsx';
 import { orderWarnings } from './order-warnings.ts';
 import { readDuration } from './read-duration.ts';
 import { SolutionSelect } from './solution-select.tsx';
@@ -66,7 +67,7 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
     what: null,
     from: { ...EMPTY_INSTANT, date: today },
     until: { ...EMPTY_INSTANT, date: today },
-    solutionId: policy.formulary[0]?.id ?? '',
+    solutionId: '',
     volume: '',
     rinses: '1',
     dwell: '',
@@ -151,6 +152,14 @@ export const OrderForm = ({ patient, recorder, onClose }: OrderFormProps) => {
           onChange={(additives) => change({ additives })}
         />
       )}
+      {needsSolution && (
+        <IcodextrinCaution
+          state={patient.state}
+          allergy={patient.view.patient.allergy}
+          solutionIds={[draft.solutionId]}
+          policy={policy}
+        />
+      )}
       {warnings.map((words) => (
         <p key={words}>
           <b>{words}</b>
@@ -188,7 +197,7 @@ const readOrder = (draft: OrderDraft, zone: string, settings: WardSettings): Ord
     case 'drainAndStayEmpty':
       return from === null || until === null ? null : { what: 'drainAndStayEmpty', drainBy: from, emptyUntil: until };
     case 'oneExchange':
-      return volumeMl === null || dwell.problem !== null || additives === null
+      return solutionId === '' || volumeMl === null || dwell.problem !== null || additives === null
         ? null
         : {
             what: 'oneExchange',
@@ -198,7 +207,9 @@ const readOrder = (draft: OrderDraft, zone: string, settings: WardSettings): Ord
             additives,
           };
     case 'rinse':
-      return volumeMl === null || rinses === null ? null : { what: 'rinse', solutionId, volumeMl, rinses };
+      return solutionId === '' || volumeMl === null || rinses === null
+        ? null
+        : { what: 'rinse', solutionId, volumeMl, rinses };
     case 'sample':
       return dwell.minutes === null || draft.text.trim() === ''
         ? null

@@ -11,6 +11,7 @@ import { act } from '../bedside/model/batch.ts';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
 import type { Recorder } from '../bedside/shared/use-record.ts';
 import { DayTide } from './day-tide.tsx';
+import { IcodextrinCaution } from './icodextrin-caution.tsx';
 import { ItemFields } from './item-fields.tsx';
 import { LimitFields } from './limit-fields.tsx';
 import styles from './prescription.module.css';
@@ -115,6 +116,12 @@ export const RevisionEditor = ({ patient, recorder, inForce, onClose }: Revision
           })}
         </tbody>
       </table>
+      <IcodextrinCaution
+        state={state}
+        allergy={patient.view.patient.allergy}
+        solutionIds={draft.items.map((item) => item.solutionId)}
+        policy={policy}
+      />
       <div className={styles.row}>
         <Button onPress={() => setDraft({ ...draft, items: [...draft.items, newItem(draft.items.at(-1))] })}>
           Another exchange

@@ -5,6 +5,7 @@ import { standingOf } from '@slackwater/domain/peritonitis/work-up-standing';
 import { standingWords } from '@slackwater/domain/peritonitis/work-up-words';
 import { orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { stayEmptyOf, stayEmptyWords } from '@slackwater/domain/prescription/stay-empty';
+import { checkBag } from '@slackwater/domain/solution/bag-check';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
@@ -20,6 +21,8 @@ import { PressureFirst } from '../first/pressure-first.tsx';
 import { act } from '../model/batch.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { appearanceWords, insideWords, mustKeep } from '../model/words.ts';
+import { UsedAllTheSame } from '../prepare/bag-notes.tsx';
+import { allStopWords } from '../prepare/stop-words.ts';
 import { DrainAgain } from '../reading/reading.tsx';
 import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
@@ -91,6 +94,12 @@ export const FillReady = () => {
       </>
     );
 
+  const againstCheck = allStopWords(
+    checkBag(visit.bag, wanted, policy, visit.startedAt),
+    visit.bag,
+    wanted,
+    policy.formulary,
+  );
   const range = { least: 0, most: policy.settings.flushMostMl, unit: 'mL' };
   const flushMl = readDigits(flush, range).value;
   const bag = visit.bag;
@@ -138,6 +147,7 @@ export const FillReady = () => {
           <b>By order: {stayEmptyWords(stayEmpty, { state: 'empty' }, clock)}.</b> A fill now goes against it.
         </p>
       )}
+      {againstCheck && <UsedAllTheSame why={againstCheck} />}
       {wanted.additives.length > 0 && (
         <p className={styles.words}>
           In the bag: <b>{orderedAdditivesWords(wanted.additives)}</b>

@@ -1,46 +1,31 @@
-import { formatMl } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { readDigits } from '../../../ui/digits.ts';
-import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
-import { act } from '../model/batch.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { FormDialog } from '../shared/form-dialog.tsx';
-import { Tick } from '../shared/tick.tsx';
+import { telephoneActs } from '../telephone/telephone-acts.ts';
+import { readTelephone, type TelephoneDraft, telephoneDraft } from '../telephone/telephone-draft.ts';
+import { TelephoneFields } from '../telephone/telephone-fields.tsx';
+
+type SmallerDraft = { volume: string; order: TelephoneDraft | null };
 
 /** An order by telephone for a smaller fill of the same fluid, this exchange only. */
 export const SmallerFill = () => {
   const { state, policy, record, sending, back } = useBedside();
   const wanted = wantedInVisit(state, policy);
-  const [draft, setDraft, forget] = useDraft(`smaller-fill:${state.visit?.id ?? ''}`, {
+  const [draft, setDraft, forget] = useDraft<SmallerDraft>(`smaller-order:${state.visit?.id ?? ''}`, {
     volume: '',
-    physician: '',
-    readBack: false,
+    order: null,
   });
   if (!wanted) return null;
+  const order = draft.order ?? telephoneDraft(wanted);
   const range = { least: 1, most: wanted.fillMl, unit: 'mL' };
-  const volumeMl = readDigits(draft.volume, range).value;
-  const missing = [
-    volumeMl === null ? 'the volume' : null,
-    draft.physician.trim() ? null : 'the physician',
-    draft.readBack ? null : 'the read-back',
-  ].filter((one) => one !== null);
-  const order = async () => {
-    if (volumeMl === null) return;
-    const payload = {
-      content: {
-        what: 'oneExchange' as const,
-        solutionId: wanted.solutionId,
-        fillMl: volumeMl,
-        dwellMinutes: null,
-        additives: wanted.additives,
-      },
-      note: null,
-      telephone: { physician: draft.physician.trim(), readBack: true as const },
-    };
-    if (await record([act('ordered', payload, serverClock.now())], null)) {
+  const ordered = { solutionId: wanted.solutionId, fillMl: readDigits(draft.volume, range).value };
+  const { payload, missing } = readTelephone(order, wanted, ordered, policy);
+  const enter = async () => {
+    if (payload && (await record(telephoneActs(payload, wanted, serverClock.now()), null))) {
       forget();
       back();
     }
@@ -49,26 +34,23 @@ export const SmallerFill = () => {
     <FormDialog
       title="Smaller fill, by order of the physician"
       action="Enter the order"
-      disabledBecause={sending ? 'being sent' : missing.length > 0 ? `missing: ${missing.join(', ')}` : null}
-      onAct={() => void order()}
+      disabledBecause={sending ? 'being sent' : missing}
+      onAct={() => void enter()}
       onClose={back}
     >
       <NumberField
         label="Fill"
         typed={draft.volume}
-        onTyped={(volume) => setDraft({ ...draft, volume })}
+        onTyped={(volume) => setDraft({ volume, order: { ...order, readBack: false } })}
         {...range}
         large
       />
-      <Field
-        label="Physician who gave it"
-        value={draft.physician}
-        onChange={(physician) => setDraft({ ...draft, physician })}
-        maxLength={120}
+      <TelephoneFields
+        draft={order}
+        onChange={(next) => setDraft({ ...draft, order: next })}
+        wanted={wanted}
+        bag={ordered}
       />
-      <Tick checked={draft.readBack} onChange={(readBack) => setDraft({ ...draft, readBack })}>
-        Read back{volumeMl === null ? '' : `: ${formatMl(volumeMl)}`}, and heard “yes”.
-      </Tick>
     </FormDialog>
   );
 };

@@ -6,29 +6,26 @@ import { FormDialog } from '../shared/form-dialog.tsx';
 
 type BagOverrideProps = { title: string; onClose: () => void; onOverride: (override: Override) => void };
 
-/** Going on with a bag that is not the prescribed one: by whose word, and why. It stands in the record for ever. */
+/** Going on, by right of role, with a bag that its check stops: why, and by whose word. It stands in the record for ever. */
 export const BagOverride = ({ title, onClose, onOverride }: BagOverrideProps) => {
-  const { patientId, session, mayDo } = useBedside();
+  const { patientId, session } = useBedside();
   const [typed, setTyped, forget] = useDraft(`bag-override:${patientId}`, { physician: '', reason: '' });
-  // A nurse goes on by a physician's word; a charge nurse or a physician by their own.
-  const needsPhysician = !mayDo('overrideGuard');
-  const missing =
-    typed.reason.trim() === ''
-      ? 'the reason is missing'
-      : needsPhysician && typed.physician.trim() === ''
-        ? 'the physician is missing'
-        : null;
   return (
     <FormDialog
       title={`Use it all the same? ${title}`}
       action={`Sign as ${session.account.name}: use this bag`}
-      disabledBecause={missing}
+      disabledBecause={typed.reason.trim() === '' ? 'the reason is missing' : null}
       onAct={() => {
         forget();
         onOverride({ reason: typed.reason.trim(), physician: typed.physician.trim() || null });
       }}
       onClose={onClose}
+      closeWords="Back, another bag"
     >
+      <p>
+        <b>Local policy decides whether such a bag may be used at all</b>, and it may say never. This tool judges
+        nothing here: it keeps who decided, when and why, in the record and in the audit.
+      </p>
       <Field
         label="Reason, in words"
         value={typed.reason}
@@ -36,7 +33,7 @@ export const BagOverride = ({ title, onClose, onOverride }: BagOverrideProps) =>
         maxLength={500}
       />
       <Field
-        label={needsPhysician ? 'Physician who said so' : 'Physician, if one said so'}
+        label="Physician, if one said so"
         value={typed.physician}
         onChange={(physician) => setTyped({ ...typed, physician })}
         maxLength={120}

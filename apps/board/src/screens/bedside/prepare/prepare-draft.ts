@@ -1,4 +1,4 @@
-import type { BedsideState, Payloads } from '@slackwater/domain';
+import type { BagInHand, BedsideState, Override, Payloads } from '@slackwater/domain';
 
 export type Purpose = Payloads['prepare']['purpose'];
 
@@ -15,6 +15,8 @@ export type PrepareDraft = {
   notSo: readonly EyeCheck[];
   /** Who was called before a strong bag; goes into the record with the preparation. */
   called: Payloads['calledFirst'] | null;
+  /** Going on against a stop, and for which bag: another one is stopped anew. Left out: nobody did. */
+  override?: Override & { bag: string };
   /** Expiry and lot are to be typed. */
   typing: boolean;
   /** What the scanner sent of this bag; left out where nothing was scanned, or something was typed over it. */
@@ -31,6 +33,17 @@ export const EMPTY_PREPARE: PrepareDraft = {
   notSo: [],
   called: null,
   typing: false,
+};
+
+/** What tells one bag in hand from another. */
+export const bagKey = ({ solutionId, labelledMl, expiresOn, lot }: BagInHand): string =>
+  JSON.stringify([solutionId, labelledMl, expiresOn, lot]);
+
+/** What was said to go on with this very bag; null: nothing was. */
+export const overrideOf = ({ override }: PrepareDraft, bag: BagInHand | null): Override | null => {
+  if (override === undefined || bag === null || override.bag !== bagKey(bag)) return null;
+  const { reason, physician } = override;
+  return { reason, physician };
 };
 
 /** What the visit is for, unless the nurse says otherwise: an empty cavity is filled, a held patient only drained. */

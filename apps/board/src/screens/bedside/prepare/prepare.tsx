@@ -16,15 +16,25 @@ import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
 import { BagDetails, typedLotProblem } from './bag-details.tsx';
 import { BagMatrix } from './bag-matrix.tsx';
+import { LargerBag, UsedAllTheSame } from './bag-notes.tsx';
 import { EyeList } from './eye-list.tsx';
 import { InHand } from './in-hand.tsx';
-import { LargerBag, Mismatch } from './mismatch.tsx';
+import { Mismatch } from './mismatch.tsx';
 import { prepareAct } from './prepare-act.ts';
-import { EMPTY_PREPARE, type EyeCheck, type PrepareDraft, proposedPurpose, typedOver } from './prepare-draft.ts';
+import {
+  bagKey,
+  EMPTY_PREPARE,
+  type EyeCheck,
+  overrideOf,
+  type PrepareDraft,
+  proposedPurpose,
+  typedOver,
+} from './prepare-draft.ts';
 import { PurposeChoice } from './purpose-choice.tsx';
 import { ScanField } from './scan/scan-field.tsx';
 import { ScanSaid, WrongWristband } from './scan/scan-said.tsx';
 import { useScans } from './scan/use-scans.ts';
+import { allStopWords } from './stop-words.ts';
 
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
@@ -66,7 +76,8 @@ export const Prepare = () => {
   const solution = solutionOf(policy.formulary, bag?.solutionId ?? null);
 
   const wristbandScanned = draft.wristband?.whose === 'this';
-  const keep = async (override: { reason: string; physician: string | null } | null) => {
+  const override = overrideOf(draft, bag);
+  const keep = async () => {
     const at = serverClock.now();
     const notSo = draft.notSo;
     const prepared = prepareAct({ purpose, wristbandScanned, bag, wanted, notSo, solution, override, at });
@@ -126,7 +137,7 @@ export const Prepare = () => {
     </>
   );
   const unread = rows.find((row) => row.verdict === 'unread');
-  const stopped = rows.some((row) => stops(row) && row !== unread);
+  const stopped = override === null && rows.some((row) => stops(row) && row !== unread);
   const otherBag = () => {
     scans.forget();
     setDraft({ ...EMPTY_PREPARE, purpose: draft.purpose, ...(draft.wristband && { wristband: draft.wristband }) });
@@ -134,11 +145,17 @@ export const Prepare = () => {
   if (stopped && bag && wanted)
     return (
       <>
-        <Heading title="Not the prescribed bag" />
+        <Heading title="Not this bag" />
         {draft.wristband?.whose === 'other' && scanned}
         <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />
         {first}
-        <Mismatch rows={rows} bag={bag} wanted={wanted} onOtherBag={otherBag} onOverride={keep} />
+        <Mismatch
+          rows={rows}
+          bag={bag}
+          wanted={wanted}
+          onOtherBag={otherBag}
+          onOverride={(said) => change({ override: { ...said, bag: bagKey(bag) } })}
+        />
       </>
     );
 
@@ -169,6 +186,9 @@ export const Prepare = () => {
       {bag && <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />}
       {!bag && wristbandScanned && <p>Wristband scanned: this patient’s hospital number.</p>}
       <LargerBag rows={rows} />
+      {bag && wanted && override && (
+        <UsedAllTheSame why={allStopWords(rows, bag, wanted, policy.formulary)} reason={override.reason} />
+      )}
       {first}
       <By>By eye and hand</By>
       <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
@@ -179,7 +199,7 @@ export const Prepare = () => {
       <Acts>
         <Button
           tone="main"
-          onPress={() => void keep(null)}
+          onPress={() => void keep()}
           disabledBecause={
             sending
               ? 'being sent'
@@ -191,14 +211,18 @@ export const Prepare = () => {
                     ? 'this wristband is another patient’s'
                     : expiry === 'wrong'
                       ? 'the expiry is no date'
-                      : unread
+                      : unread && override === null
                         ? 'the lot is not read'
                         : typedLotProblem(draft.lot)
                           ? 'the lot cannot be one'
                           : null
           }
         >
-          {bag ? 'All six are right: go to connect' : 'Right patient: go to connect'}
+          {!bag
+            ? 'Right patient: go to connect'
+            : override
+              ? 'The rest is right: go to connect with this bag'
+              : 'All six are right: go to connect'}
         </Button>
         {bag && !draft.typing && draft.label === undefined && (
           <Button onPress={() => change({ typing: true })}>Type expiry, lot</Button>

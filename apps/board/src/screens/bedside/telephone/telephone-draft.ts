@@ -1,0 +1,99 @@
+import type { Payloads, WardPolicy } from '@slackwater/domain';
+import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
+import type { NextBag } from '@slackwater/domain/prescription/bag-for';
+import { orderProblems } from '@slackwater/domain/prescription/order-problems';
+import { solutionOf } from '@slackwater/domain/solution/formulary';
+import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { type Duration, readDuration } from '../../prescription/read-duration.ts';
+
+/** An order by telephone for one exchange, as it is typed while the physician speaks. */
+export type TelephoneDraft = {
+  physician: string;
+  note: string;
+  /** Carried over from what is prescribed, to be read back and changed; '' = by the clock. */
+  dwell: string;
+  /** What was to be put in: nobody but the physician says whether it still is. */
+  additives: 'kept' | 'leftOut' | null;
+  readBack: boolean;
+};
+
+export const telephoneDraft = ({ dwellMinutes }: NextBag): TelephoneDraft => ({
+  physician: '',
+  note: '',
+  dwell: dwellMinutes === null ? '' : formatMinutes(dwellMinutes),
+  additives: null,
+  readBack: false,
+});
+
+/** A change of what is ordered: what was read back before was something else. */
+export const withChange = (draft: TelephoneDraft, part: Partial<TelephoneDraft>): TelephoneDraft => ({
+  ...draft,
+  ...('dwell' in part || 'additives' in part ? { readBack: false } : {}),
+  ...part,
+});
+
+export const readDwell = ({ dwell }: TelephoneDraft, { settings }: WardPolicy): Duration =>
+  readDuration(dwell, settings.dwellLeastMinutes, settings.dwellMostMinutes);
+
+const additivesOf = ({ additives }: TelephoneDraft, wanted: NextBag): NextBag['additives'] =>
+  additives === 'kept' ? wanted.additives : [];
+
+/** What is read back to the physician: all that the order says, also what it leaves out. */
+export const readBackWords = (
+  draft: TelephoneDraft,
+  wanted: NextBag,
+  bag: { solutionId: string; fillMl: number | null },
+  policy: WardPolicy,
+): string => {
+  const { minutes } = readDwell(draft, policy);
+  const strength = solutionOf(policy.formulary, bag.solutionId)?.strength ?? bag.solutionId;
+  const additives = additivesOf(draft, wanted);
+  return [
+    `${bag.fillMl === null ? 'the fill' : formatMl(bag.fillMl)} of ${strength}`,
+    minutes === null ? 'to dwell by the clock as prescribed' : `to dwell ${formatMinutes(minutes)}`,
+    additives.length > 0
+      ? `with ${orderedAdditivesWords(additives)}`
+      : wanted.additives.length > 0
+        ? `without ${additivesWords(wanted.additives)}`
+        : 'nothing added',
+  ].join(', ');
+};
+
+type Read = { payload: Payloads['ordered']; missing: null } | { payload: null; missing: string };
+
+/**
+ * The order as it goes into the record, or what is still missing of it or wrong with it.
+ * @param wanted what would be hung without the order
+ * @param bag what the physician allows; `fillMl` null = not typed yet
+ */
+export const readTelephone = (
+  draft: TelephoneDraft,
+  wanted: NextBag,
+  bag: { solutionId: string; fillMl: number | null },
+  policy: WardPolicy,
+): Read => {
+  const { minutes, problem } = readDwell(draft, policy);
+  const byClock = minutes === null && wanted.dwellMinutes === null && draft.dwell.trim() === '';
+  const missing = [
+    bag.fillMl === null ? 'the volume' : null,
+    problem !== null || (minutes === null && !byClock) ? 'the dwell' : null,
+    wanted.additives.length > 0 && draft.additives === null ? 'whether the additives are kept' : null,
+    draft.physician.trim() === '' ? 'the physician’s name' : null,
+    draft.readBack ? null : 'the read-back',
+  ].filter((one) => one !== null);
+  if (missing.length > 0 || bag.fillMl === null) return { payload: null, missing: `missing: ${missing.join(', ')}` };
+  const leftOut = draft.additives === 'leftOut' ? `Left out by this order: ${additivesWords(wanted.additives)}.` : '';
+  const payload: Payloads['ordered'] = {
+    content: {
+      what: 'oneExchange',
+      solutionId: bag.solutionId,
+      fillMl: bag.fillMl,
+      dwellMinutes: minutes,
+      additives: additivesOf(draft, wanted),
+    },
+    note: [draft.note.trim(), leftOut].filter(Boolean).join(' ') || null,
+    telephone: { physician: draft.physician.trim(), readBack: true },
+  };
+  const [wrong] = orderProblems(payload, policy);
+  return wrong === undefined ? { payload, missing: null } : { payload: null, missing: wrong.message };
+};
