@@ -339,9 +339,9 @@ describe('the bag in hand', () => {
     expect(await give.getAttribute('aria-disabled')).toBe('true');
     await page.getByLabel('Physician who gave it').fill('Dr Imre Solberg');
     // The prescribed dwell stands there and is read back; another one is read back anew.
-    expect(await page.getByLabel('Dwell').inputValue()).toBe('4 h 30 min');
+    expect(await page.getByRole('textbox', { name: 'Dwell' }).inputValue()).toBe('4 h 30 min');
     await page.getByRole('checkbox', { name: /2,000 mL of 1.5 %, to dwell 4 h 30 min, nothing added/ }).check();
-    await page.getByLabel('Dwell').fill('6 h');
+    await page.getByRole('textbox', { name: 'Dwell' }).fill('6 h');
     expect(await give.innerText()).toContain('missing: the read-back');
     await page.getByRole('checkbox', { name: /2,000 mL of 1.5 %, to dwell 6 h, nothing added/ }).check();
     await give.click();

@@ -119,9 +119,9 @@ describe('with patients', () => {
     expect(requests).toEqual([]);
   }, 150_000);
 
-  it('open with the keyboard alone: the whole row is one link', async () => {
+  it('open with the keyboard alone: the whole row leads to the bedside, what is inside to how it came about', async () => {
     await signInAs(page, ward.origin, 'lindahl');
-    const link = row('14').getByRole('link');
+    const link = row('14').getByRole('link', { name: /OYELARAN/ });
     // the ring shows for who comes by keyboard
     await link.focus();
     await page.keyboard.press('Shift+Tab');
@@ -129,6 +129,11 @@ describe('with patients', () => {
     expect(await link.evaluate((element) => getComputedStyle(element, '::after').outlineStyle)).toBe('solid');
     await page.keyboard.press('Enter');
     await page.waitForURL(/\/patients\/[0-9a-f-]+\/bedside$/);
+    await page.goBack();
+    await row('14')
+      .getByRole('link', { name: /2,000 mL.*how that came about/ })
+      .click();
+    await page.waitForURL(new RegExp(`/patients/${tunde}/inside$`));
   });
 
   it('list the bags to warm, two hours ahead', async () => {

@@ -82,7 +82,10 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
         </span>
       </Link>
       <span className={styles.inside}>
-        <Inside row={row} zone={zone} />
+        <Link className={styles.account} to={paths.inside(patient.id)}>
+          <Inside row={row} zone={zone} />
+          <span className="sr">, how that came about</span>
+        </Link>
         <span className={styles.insideDay}>
           <span className={styles.pre}>day</span>
           {moment.dayOver ? <NoExchange /> : <Balance balance={row.day} zone={zone} />}

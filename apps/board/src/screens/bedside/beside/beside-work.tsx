@@ -52,6 +52,11 @@ const Expect = () => {
         <p>
           <Link to={`${paths.record(patientId)}?missed`}>Enter a missed exchange</Link>
         </p>
+        {state.cautions.diabetes === null && (
+          <p>
+            Diabetes: nobody was asked. <Link to={paths.observations(patientId)}>Say yes or no</Link>
+          </p>
+        )}
       </Beside>
       <Beside title="What to expect">
         <Facts

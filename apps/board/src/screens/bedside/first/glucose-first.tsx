@@ -1,11 +1,9 @@
 import { glucoseAsked } from '@slackwater/domain/caution/glucose';
 import { icodextrinCaution } from '@slackwater/domain/caution/icodextrin';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
-import { Link } from 'react-router';
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { useMinute } from '../../../live/now.ts';
-import { paths } from '../../../paths.ts';
 import { Button } from '../../../ui/button.tsx';
 import { GlucoseFields, NO_GLUCOSE, readGlucose } from '../../observations/glucose-fields.tsx';
 import { useBedside } from '../bedside-context.ts';
@@ -17,12 +15,6 @@ export const GlucoseFirst = () => {
   const { state, policy, patientId, record, sending } = useBedside();
   const now = useMinute();
   const [draft, setDraft, forget] = useDraft(`glucose-first:${patientId}`, NO_GLUCOSE);
-  if (state.cautions.diabetes === null)
-    return (
-      <p className="quiet">
-        Diabetes: nobody was asked. <Link to={paths.observations(patientId)}>Say yes or no</Link>
-      </p>
-    );
   if (!glucoseAsked(state, now, policy)) return null;
   const glucoseMmolPerL = readGlucose(draft);
   const specificOnly = icodextrinCaution(state, now, policy) !== null;

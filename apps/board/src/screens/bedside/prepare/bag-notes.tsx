@@ -14,7 +14,7 @@ export const LargerBag = ({ rows }: { rows: readonly BagRow[] }) => {
 
 /** A bag that is used against a stop says so for as long as it hangs there. */
 export const UsedAllTheSame = ({ why, reason }: { why: string; reason?: string }) => (
-  <p className={styles.larger} role="note">
+  <p className={styles.against} role="note">
     <b>{why} Used all the same.</b> {reason && `“${reason}” `}By local policy only; the physician and the pharmacy can
     say more.
   </p>
