@@ -63,6 +63,9 @@ describe('an order by telephone', () => {
       content: { additives: [] },
       note: 'Left out by this order: vancomycin 1 g.',
     });
+    expect(readBackWords(said(of), of, BAG, policy)).toBe(
+      '1,500 mL of 1.5 %, to dwell 8 h, vancomycin 1 g kept or left out?',
+    );
     expect(readBackWords(said(of, { additives: 'leftOut' }), of, BAG, policy)).toBe(
       '1,500 mL of 1.5 %, to dwell 8 h, without vancomycin 1 g',
     );

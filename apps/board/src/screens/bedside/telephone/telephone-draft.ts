@@ -38,6 +38,13 @@ export const readDwell = ({ dwell }: TelephoneDraft, { settings }: WardPolicy): 
 const additivesOf = ({ additives }: TelephoneDraft, wanted: NextBag): NextBag['additives'] =>
   additives === 'kept' ? wanted.additives : [];
 
+const additivesSaid = ({ additives }: TelephoneDraft, wanted: NextBag): string => {
+  if (wanted.additives.length === 0) return 'nothing added';
+  if (additives === 'kept') return `with ${orderedAdditivesWords(wanted.additives)}`;
+  const what = additivesWords(wanted.additives);
+  return additives === 'leftOut' ? `without ${what}` : `${what} kept or left out?`;
+};
+
 /** What is read back to the physician: all that the order says, also what it leaves out. */
 export const readBackWords = (
   draft: TelephoneDraft,
@@ -47,15 +54,10 @@ export const readBackWords = (
 ): string => {
   const { minutes } = readDwell(draft, policy);
   const strength = solutionOf(policy.formulary, bag.solutionId)?.strength ?? bag.solutionId;
-  const additives = additivesOf(draft, wanted);
   return [
     `${bag.fillMl === null ? 'the fill' : formatMl(bag.fillMl)} of ${strength}`,
     minutes === null ? 'to dwell by the clock as prescribed' : `to dwell ${formatMinutes(minutes)}`,
-    additives.length > 0
-      ? `with ${orderedAdditivesWords(additives)}`
-      : wanted.additives.length > 0
-        ? `without ${additivesWords(wanted.additives)}`
-        : 'nothing added',
+    additivesSaid(draft, wanted),
   ].join(', ');
 };
 
