@@ -5,11 +5,11 @@ import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { FormDialog } from '../shared/form-dialog.tsx';
+import { type ExchangeDraft, exchangeDraft, readExchange } from '../telephone/exchange-draft.ts';
+import { ExchangeFields } from '../telephone/exchange-fields.tsx';
 import { telephoneActs } from '../telephone/telephone-acts.ts';
-import { readTelephone, type TelephoneDraft, telephoneDraft } from '../telephone/telephone-draft.ts';
-import { TelephoneFields } from '../telephone/telephone-fields.tsx';
 
-type SmallerDraft = { volume: string; order: TelephoneDraft | null };
+type SmallerDraft = { volume: string; order: ExchangeDraft | null };
 
 /** An order by telephone for a smaller fill of the same fluid, this exchange only. */
 export const SmallerFill = () => {
@@ -20,10 +20,10 @@ export const SmallerFill = () => {
     order: null,
   });
   if (!wanted) return null;
-  const order = draft.order ?? telephoneDraft(wanted);
+  const order = draft.order ?? exchangeDraft(wanted);
   const range = { least: 1, most: wanted.fillMl, unit: 'mL' };
   const ordered = { solutionId: wanted.solutionId, fillMl: readDigits(draft.volume, range).value };
-  const { payload, missing } = readTelephone(order, wanted, ordered, policy);
+  const { payload, missing } = readExchange(order, wanted, ordered, policy);
   const enter = async () => {
     if (payload && (await record(telephoneActs(payload, wanted, serverClock.now()), null))) {
       forget();
@@ -45,7 +45,7 @@ export const SmallerFill = () => {
         {...range}
         large
       />
-      <TelephoneFields
+      <ExchangeFields
         draft={order}
         onChange={(next) => setDraft({ ...draft, order: next })}
         wanted={wanted}

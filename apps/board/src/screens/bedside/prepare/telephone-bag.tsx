@@ -6,9 +6,9 @@ import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { useBedside } from '../bedside-context.ts';
 import { FormDialog } from '../shared/form-dialog.tsx';
+import { exchangeDraft, readExchange } from '../telephone/exchange-draft.ts';
+import { ExchangeFields } from '../telephone/exchange-fields.tsx';
 import { telephoneActs } from '../telephone/telephone-acts.ts';
-import { readTelephone, telephoneDraft } from '../telephone/telephone-draft.ts';
-import { TelephoneFields } from '../telephone/telephone-fields.tsx';
 
 type TelephoneBagProps = { bag: BagInHand; wanted: NextBag; onClose: () => void };
 
@@ -17,12 +17,12 @@ export const TelephoneBag = ({ bag, wanted, onClose }: TelephoneBagProps) => {
   const { patientId, state, policy, record, sending } = useBedside();
   const [draft, setDraft, forget] = useDraft(
     `telephone-order:${patientId}:${state.head ?? 'first'}:${bag.solutionId}:${bag.labelledMl}`,
-    telephoneDraft(wanted),
+    exchangeDraft(wanted),
   );
   const strength = solutionOf(policy.formulary, bag.solutionId)?.strength ?? bag.solutionId;
   const fillMl = Math.min(bag.labelledMl, wanted.fillMl);
   const ordered = { solutionId: bag.solutionId, fillMl };
-  const { payload, missing } = readTelephone(draft, wanted, ordered, policy);
+  const { payload, missing } = readExchange(draft, wanted, ordered, policy);
   const order = async () => {
     if (payload && (await record(telephoneActs(payload, wanted, serverClock.now()), null))) {
       forget();
@@ -37,7 +37,7 @@ export const TelephoneBag = ({ bag, wanted, onClose }: TelephoneBagProps) => {
       onAct={() => void order()}
       onClose={onClose}
     >
-      <TelephoneFields draft={draft} onChange={setDraft} wanted={wanted} bag={ordered} />
+      <ExchangeFields draft={draft} onChange={setDraft} wanted={wanted} bag={ordered} />
     </FormDialog>
   );
 };

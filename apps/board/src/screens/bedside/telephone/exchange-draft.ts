@@ -5,40 +5,43 @@ import { orderProblems } from '@slackwater/domain/prescription/order-problems';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { type Duration, readDuration } from '../../prescription/read-duration.ts';
+import {
+  missingOfTelephone,
+  NO_TELEPHONE,
+  type TelephoneDraft,
+  telephoneOf,
+} from '../../prescription/telephone-fields.tsx';
 
 /** An order by telephone for one exchange, as it is typed while the physician speaks. */
-export type TelephoneDraft = {
-  physician: string;
+export type ExchangeDraft = TelephoneDraft & {
   note: string;
   /** Carried over from what is prescribed, to be read back and changed; '' = by the clock. */
   dwell: string;
   /** What was to be put in: nobody but the physician says whether it still is. */
   additives: 'kept' | 'leftOut' | null;
-  readBack: boolean;
 };
 
-export const telephoneDraft = ({ dwellMinutes }: NextBag): TelephoneDraft => ({
-  physician: '',
+export const exchangeDraft = ({ dwellMinutes }: NextBag): ExchangeDraft => ({
+  ...NO_TELEPHONE,
   note: '',
   dwell: dwellMinutes === null ? '' : formatMinutes(dwellMinutes),
   additives: null,
-  readBack: false,
 });
 
 /** A change of what is ordered: what was read back before was something else. */
-export const withChange = (draft: TelephoneDraft, part: Partial<TelephoneDraft>): TelephoneDraft => ({
+export const withChange = (draft: ExchangeDraft, part: Partial<ExchangeDraft>): ExchangeDraft => ({
   ...draft,
   ...('dwell' in part || 'additives' in part ? { readBack: false } : {}),
   ...part,
 });
 
-export const readDwell = ({ dwell }: TelephoneDraft, { settings }: WardPolicy): Duration =>
+export const readDwell = ({ dwell }: ExchangeDraft, { settings }: WardPolicy): Duration =>
   readDuration(dwell, settings.dwellLeastMinutes, settings.dwellMostMinutes);
 
-const additivesOf = ({ additives }: TelephoneDraft, wanted: NextBag): NextBag['additives'] =>
+const additivesOf = ({ additives }: ExchangeDraft, wanted: NextBag): NextBag['additives'] =>
   additives === 'kept' ? wanted.additives : [];
 
-const additivesSaid = ({ additives }: TelephoneDraft, wanted: NextBag): string => {
+const additivesSaid = ({ additives }: ExchangeDraft, wanted: NextBag): string => {
   if (wanted.additives.length === 0) return 'nothing added';
   if (additives === 'kept') return `with ${orderedAdditivesWords(wanted.additives)}`;
   const what = additivesWords(wanted.additives);
@@ -47,7 +50,7 @@ const additivesSaid = ({ additives }: TelephoneDraft, wanted: NextBag): string =
 
 /** What is read back to the physician: all that the order says, also what it leaves out. */
 export const readBackWords = (
-  draft: TelephoneDraft,
+  draft: ExchangeDraft,
   wanted: NextBag,
   bag: { solutionId: string; fillMl: number | null },
   policy: WardPolicy,
@@ -68,8 +71,8 @@ type Read = { payload: Payloads['ordered']; missing: null } | { payload: null; m
  * @param wanted what would be hung without the order
  * @param bag what the physician allows; `fillMl` null = not typed yet
  */
-export const readTelephone = (
-  draft: TelephoneDraft,
+export const readExchange = (
+  draft: ExchangeDraft,
   wanted: NextBag,
   bag: { solutionId: string; fillMl: number | null },
   policy: WardPolicy,
@@ -80,10 +83,11 @@ export const readTelephone = (
     bag.fillMl === null ? 'the volume' : null,
     problem !== null || (minutes === null && !byClock) ? 'the dwell' : null,
     wanted.additives.length > 0 && draft.additives === null ? 'whether the additives are kept' : null,
-    draft.physician.trim() === '' ? 'the physician’s name' : null,
-    draft.readBack ? null : 'the read-back',
+    ...missingOfTelephone(draft),
   ].filter((one) => one !== null);
-  if (missing.length > 0 || bag.fillMl === null) return { payload: null, missing: `missing: ${missing.join(', ')}` };
+  const telephone = telephoneOf(draft);
+  if (missing.length > 0 || bag.fillMl === null || telephone === null)
+    return { payload: null, missing: `missing: ${missing.join(', ')}` };
   const leftOut = draft.additives === 'leftOut' ? `Left out by this order: ${additivesWords(wanted.additives)}.` : '';
   const payload: Payloads['ordered'] = {
     content: {
@@ -94,7 +98,7 @@ export const readTelephone = (
       additives: additivesOf(draft, wanted),
     },
     note: [draft.note.trim(), leftOut].filter(Boolean).join(' ') || null,
-    telephone: { physician: draft.physician.trim(), readBack: true },
+    telephone,
   };
   const [wrong] = orderProblems(payload, policy);
   return wrong === undefined ? { payload, missing: null } : { payload: null, missing: wrong.message };

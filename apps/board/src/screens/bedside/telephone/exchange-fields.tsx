@@ -3,21 +3,21 @@ import type { NextBag } from '@slackwater/domain/prescription/bag-for';
 import { Choice } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import { IcodextrinCaution } from '../../prescription/icodextrin-caution.tsx';
+import { TelephoneFields } from '../../prescription/telephone-fields.tsx';
 import { useBedside } from '../bedside-context.ts';
-import { Tick } from '../shared/tick.tsx';
-import { readBackWords, readDwell, type TelephoneDraft, withChange } from './telephone-draft.ts';
+import { type ExchangeDraft, readBackWords, readDwell, withChange } from './exchange-draft.ts';
 
-type TelephoneFieldsProps = {
-  draft: TelephoneDraft;
-  onChange: (draft: TelephoneDraft) => void;
+type ExchangeFieldsProps = {
+  draft: ExchangeDraft;
+  onChange: (draft: ExchangeDraft) => void;
   wanted: NextBag;
   bag: { solutionId: string; fillMl: number | null };
 };
 
 /** The dwell as prescribed, to be confirmed or changed; what was to be put in, kept or left out; who said so; read back. */
-export const TelephoneFields = ({ draft, onChange, wanted, bag }: TelephoneFieldsProps) => {
+export const ExchangeFields = ({ draft, onChange, wanted, bag }: ExchangeFieldsProps) => {
   const { state, policy, view } = useBedside();
-  const change = (part: Partial<TelephoneDraft>) => onChange(withChange(draft, part));
+  const change = (part: Partial<ExchangeDraft>) => onChange(withChange(draft, part));
   return (
     <>
       <IcodextrinCaution state={state} allergy={view.patient.allergy} solutionIds={[bag.solutionId]} policy={policy} />
@@ -42,17 +42,13 @@ export const TelephoneFields = ({ draft, onChange, wanted, bag }: TelephoneField
           ]}
         />
       )}
-      <Field
-        label="Physician who gave it"
-        value={draft.physician}
-        onChange={(physician) => change({ physician })}
-        maxLength={120}
-      />
       <Field label="In words" value={draft.note} onChange={(note) => change({ note })} maxLength={1500} />
-      <Tick checked={draft.readBack} onChange={(readBack) => change({ readBack })}>
-        Read back to the physician: {readBackWords(draft, wanted, bag, policy)}, and heard “yes”.
-      </Tick>
-      <p className="quiet">The physician countersigns within {policy.settings.countersignHours} h.</p>
+      <TelephoneFields
+        draft={draft}
+        onChange={change}
+        words={readBackWords(draft, wanted, bag, policy)}
+        countersignHours={policy.settings.countersignHours}
+      />
     </>
   );
 };

@@ -2,8 +2,8 @@ import type { Additive } from '@slackwater/domain';
 import type { NextBag } from '@slackwater/domain/prescription/bag-for';
 import { policyIn } from '@slackwater/domain/testing/bedside';
 import { describe, expect, it } from 'vitest';
+import { exchangeDraft, readBackWords, readExchange, withChange } from './exchange-draft.ts';
 import { telephoneActs } from './telephone-acts.ts';
-import { readBackWords, readTelephone, telephoneDraft, withChange } from './telephone-draft.ts';
 
 const policy = policyIn('Europe/London', {});
 const VANCOMYCIN: Additive = {
@@ -25,7 +25,7 @@ const wanted = (change: Partial<NextBag> = {}): NextBag => ({
 });
 const BAG = { solutionId: 'glucose-1.36', fillMl: 1500 };
 const said = (of: NextBag, part: Parameters<typeof withChange>[1] = {}) => ({
-  ...withChange(telephoneDraft(of), part),
+  ...withChange(exchangeDraft(of), part),
   physician: 'Dr Imre Solberg',
   readBack: true,
 });
@@ -33,32 +33,32 @@ const said = (of: NextBag, part: Parameters<typeof withChange>[1] = {}) => ({
 describe('an order by telephone', () => {
   it('carries the prescribed dwell over, where it can be seen and changed', () => {
     const of = wanted();
-    expect(telephoneDraft(of).dwell).toBe('4 h 30 min');
-    expect(readTelephone(said(of), of, BAG, policy).payload?.content).toMatchObject({
+    expect(exchangeDraft(of).dwell).toBe('4 h 30 min');
+    expect(readExchange(said(of), of, BAG, policy).payload?.content).toMatchObject({
       fillMl: 1500,
       dwellMinutes: 270,
     });
-    expect(readTelephone(said(of, { dwell: '6 h' }), of, BAG, policy).payload?.content).toMatchObject({
+    expect(readExchange(said(of, { dwell: '6 h' }), of, BAG, policy).payload?.content).toMatchObject({
       dwellMinutes: 360,
     });
-    expect(readTelephone(said(of, { dwell: '' }), of, BAG, policy).missing).toBe('missing: the dwell');
-    expect(readTelephone(said(of, { dwell: '5' }), of, BAG, policy).missing).toBe('missing: the dwell');
+    expect(readExchange(said(of, { dwell: '' }), of, BAG, policy).missing).toBe('missing: the dwell');
+    expect(readExchange(said(of, { dwell: '5' }), of, BAG, policy).missing).toBe('missing: the dwell');
   });
 
   it('by the clock stays by the clock, and says so', () => {
     const of = wanted({ dwellMinutes: null });
-    expect(readTelephone(said(of), of, BAG, policy).payload?.content).toMatchObject({ dwellMinutes: null });
-    expect(readBackWords(telephoneDraft(of), of, BAG, policy)).toBe(
+    expect(readExchange(said(of), of, BAG, policy).payload?.content).toMatchObject({ dwellMinutes: null });
+    expect(readBackWords(exchangeDraft(of), of, BAG, policy)).toBe(
       '1,500 mL of 1.5 %, to dwell by the clock as prescribed, nothing added',
     );
   });
 
   it('says of what was prescribed into the bag whether it is kept, and nobody chooses for the physician', () => {
     const of = wanted({ additives: [VANCOMYCIN], dwellMinutes: 480 });
-    expect(readTelephone(said(of), of, BAG, policy).missing).toBe('missing: whether the additives are kept');
-    const kept = readTelephone(said(of, { additives: 'kept' }), of, BAG, policy).payload;
+    expect(readExchange(said(of), of, BAG, policy).missing).toBe('missing: whether the additives are kept');
+    const kept = readExchange(said(of, { additives: 'kept' }), of, BAG, policy).payload;
     expect(kept).toMatchObject({ content: { additives: [VANCOMYCIN] }, note: null });
-    const leftOut = readTelephone(said(of, { additives: 'leftOut' }), of, BAG, policy).payload;
+    const leftOut = readExchange(said(of, { additives: 'leftOut' }), of, BAG, policy).payload;
     expect(leftOut).toMatchObject({
       content: { additives: [] },
       note: 'Left out by this order: vancomycin 1 g.',
@@ -73,7 +73,7 @@ describe('an order by telephone', () => {
 
   it('with a dwell too short for what is kept is not entered', () => {
     const of = wanted({ additives: [VANCOMYCIN] });
-    expect(readTelephone(said(of, { additives: 'kept' }), of, BAG, policy).missing).toContain(
+    expect(readExchange(said(of, { additives: 'kept' }), of, BAG, policy).missing).toContain(
       'vancomycin must dwell 6 h at the least',
     );
   });
@@ -87,7 +87,7 @@ describe('an order by telephone', () => {
 
   it('ends the order that stood for the same exchange', () => {
     const of = wanted({ orderId: 'older' });
-    const { payload } = readTelephone(said(of), of, BAG, policy);
+    const { payload } = readExchange(said(of), of, BAG, policy);
     expect(telephoneActs(payload!, of, 0).map(({ kind, payload: says }) => [kind, says])).toMatchObject([
       ['ordered', { telephone: { physician: 'Dr Imre Solberg' } }],
       ['orderEnded', { orderId: 'older', why: 'withdrawn' }],
