@@ -4,6 +4,7 @@ import { api } from '../api/client.ts';
 import { isAway, NoAnswer, wordsOf } from '../api/problems.ts';
 import { paths, patterns } from '../paths.ts';
 import { Button } from '../ui/button.tsx';
+import { cx } from '../ui/class-names.ts';
 import { Logo } from '../ui/logo.tsx';
 import styles from './trouble.module.css';
 
@@ -17,8 +18,7 @@ const TRY_EVERY_MS = 15_000;
  *
  * @returns whether it tries
  */
-const useComesBack = (problem: unknown): boolean => {
-  const onWall = matchPath(patterns.wall, useLocation().pathname) !== null;
+const useComesBack = (problem: unknown, onWall: boolean): boolean => {
   const tries = onWall || isAway(problem);
   useEffect(() => {
     if (!tries) return;
@@ -35,7 +35,8 @@ const useComesBack = (problem: unknown): boolean => {
 /** What stands where a screen could not be shown: why, and what to do. */
 export const Trouble = () => {
   const problem = useRouteError();
-  const tries = useComesBack(problem);
+  const onWall = matchPath(patterns.wall, useLocation().pathname) !== null;
+  const tries = useComesBack(problem, onWall);
   const missing = isRouteErrorResponse(problem) && problem.status === 404;
   const title = missing
     ? 'There is nothing at this address'
@@ -43,7 +44,7 @@ export const Trouble = () => {
       ? 'No connection to the ward’s server'
       : 'This screen could not be shown';
   return (
-    <main className={styles.trouble}>
+    <main className={cx(styles.trouble, onWall && styles.wall)}>
       <Logo className={styles.logo} />
       <h1>{title}</h1>
       <p>

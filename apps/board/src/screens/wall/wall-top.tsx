@@ -14,7 +14,7 @@ const SAID_BEFORE_END_MS = 7 * 24 * HOUR_MS;
 
 type WallTopProps = { ward: WardView; live: WardNow<unknown>; clashing: readonly Clash[] };
 
-/** Which ward, the next clash, how fresh it is, what time it is. */
+/** Which ward, the next clash, how fresh it is, what time it is. That the display ends gives way to a clash. */
 export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
   const now = useMinute();
   const clock = (at: number) => formatClock(at, ward.zone);
@@ -23,34 +23,34 @@ export const WallTop = ({ ward, live, clashing }: WallTopProps) => {
   const { endsAt, roles } = useSession();
   // whoever signed in as a person for a shift looks at a wall too, and knows when the shift ends
   const isDisplay = roles.every(({ role }) => role === 'wall');
-  const ending = isDisplay && endsAt - now < SAID_BEFORE_END_MS ? formatDate(endsAt, ward.zone) : null;
+  const ends =
+    isDisplay && endsAt - now < SAID_BEFORE_END_MS ? `Display ends ${formatDate(endsAt, ward.zone)}: renew it` : null;
+  const small = [ward.demonstration && 'Demonstration', next && ends].filter(Boolean).join('. ');
   return (
     <header className={cx(styles.top, state === 'stale' && styles.stale)}>
       <p className={styles.place}>
         <b>{ward.name}</b>
-        {ward.demonstration && <span className={styles.demonstration}>Demonstration</span>}
+        {small !== '' && <span className={styles.small}>{small}</span>}
       </p>
       <p className={styles.words}>
         {live.unwatchedSince !== null ? (
           <b>Nobody watches the clock since {clock(live.unwatchedSince)}</b>
         ) : (
           state !== 'stale' &&
-          (ending !== null ? (
-            <b>Display ends {ending}: renew it</b>
+          (next ? (
+            <>
+              <b className="nb">
+                {clock(next.from)} to {clock(next.to)}
+              </b>
+              : <b>{next.count}</b> due
+              {next.nurse && (
+                <>
+                  , <b>{next.nurse.count}</b> {familyName(next.nurse.name)}’s
+                </>
+              )}
+            </>
           ) : (
-            next && (
-              <>
-                <b className="nb">
-                  {clock(next.from)} to {clock(next.to)}
-                </b>
-                : <b>{next.count}</b> due
-                {next.nurse && (
-                  <>
-                    , <b>{next.nurse.count}</b> {familyName(next.nurse.name)}’s
-                  </>
-                )}
-              </>
-            )
+            <b>{ends}</b>
           ))
         )}
       </p>
