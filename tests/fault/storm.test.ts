@@ -6,7 +6,7 @@ import { rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import { chance } from '@slackwater/api/demo/chance';
+import { type Chance, chance } from '@slackwater/api/demo/chance';
 import type { BoardSnapshot } from '@slackwater/contract';
 import { startCluster } from '@slackwater/tools/cluster';
 import { freePort } from '@slackwater/tools/ports';
@@ -15,7 +15,7 @@ import { startServer } from '../support/server-process.ts';
 import { asSuperuser, expectNothingLost, expectWholeRecord } from './invariants.ts';
 import { admitAndRecord, openWard, type Recorder, type Signed } from './recorder.ts';
 import { admitNearlyOverdue } from './storm/due-patient.ts';
-import { FAULTS, pick, type Target } from './storm/faults.ts';
+import { FAULTS, type Fault, FROZEN_FOR_A_MINUTE, pick, type Target } from './storm/faults.ts';
 import { openNetwork } from './storm/network.ts';
 import { type Watcher, watchBoard } from './storm/watcher.ts';
 
@@ -26,6 +26,7 @@ const ALARM_EVERY = Math.max(4, Math.ceil(MANY / 40));
 /** After a fault, so many recordings must be acknowledged before the next: it went on. */
 const GOES_ON = 4;
 const GOES_ON_WITHIN_MS = 60_000;
+const MINUTES_IN_A_LONG_RUN = 3;
 
 const data = join(tmpdir(), `slackwater-storm-${randomUUID()}`);
 const beds = Array.from({ length: 4 }, (_, index) => String(index + 1));
@@ -91,8 +92,9 @@ async function goesOn(after: string): Promise<void> {
 test('nothing acknowledged is lost or doubled, no alarm missed, every board ends where the record stands', {
   timeout: 120_000 + MANY * 10_000,
 }, async () => {
-  // each kind once, and then as many more as asked, by chance
-  const storm = [...FAULTS, ...Array.from({ length: MANY - FAULTS.length }, () => pick(target.chance))];
+  const storm = stormOf(target.chance);
+  const struck = new Map<string, number>();
+  const begun = performance.now();
   const overdue: string[] = [];
   const stop = recordUntilStopped();
   await goesOn('the start');
@@ -102,6 +104,7 @@ test('nothing acknowledged is lost or doubled, no alarm missed, every board ends
     }
     await fault.strike(target);
     await goesOn(fault.name);
+    struck.set(fault.name, (struck.get(fault.name) ?? 0) + 1);
     if (MANY > 0 && index % 50 === 49) console.log(`${index + 1} faults, ${acknowledged} recordings acknowledged`);
   }
   await stop();
@@ -120,7 +123,25 @@ test('nothing acknowledged is lost or doubled, no alarm missed, every board ends
     expect(watcher.disorder()).toEqual([]);
     await watcher.stop();
   }
+  if (MANY > 0) {
+    const minutes = ((performance.now() - begun) / 60_000).toFixed(1);
+    const opened = watchers.map((watcher) => watcher.opened()).join(' and ');
+    console.log(
+      `Seed ${SEED}: ${storm.length} faults in ${minutes} min; ${acknowledged} recordings acknowledged, ` +
+        `${overdue.length} alarms, streams opened ${opened} times.`,
+    );
+    for (const [name, times] of struck) console.log(`  ${name}: ${times}`);
+  }
 });
+
+/** Each kind once, and then as many more as asked, by chance; among many, some that last a minute, evenly spread. */
+function stormOf(dice: Chance): Fault[] {
+  const storm = [...FAULTS, ...Array.from({ length: MANY - FAULTS.length }, () => pick(dice))];
+  if (MANY >= MINUTES_IN_A_LONG_RUN)
+    for (let minute = 0; minute < MINUTES_IN_A_LONG_RUN; minute += 1)
+      storm[Math.floor(((minute + 0.5) * storm.length) / MINUTES_IN_A_LONG_RUN)] = FROZEN_FOR_A_MINUTE;
+  return storm;
+}
 
 async function snapshot(url: string): Promise<BoardSnapshot> {
   const answer = await fetch(`${url}/api/wards/kestrel/board`, { headers: { cookie: people.charge } });

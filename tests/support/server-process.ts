@@ -53,7 +53,8 @@ export async function runToEnd(
   return { code: run.child.exitCode, said: run.said() };
 }
 
-function runNode(file: string, args: readonly string[], settings: Settings) {
+/** Starts one of the project's programs, and waits for nothing. */
+export function runNode(file: string, args: readonly string[], settings: Settings) {
   const child = spawn(process.execPath, [join(projectRoot, file), ...args], {
     cwd: projectRoot,
     env: { ...bareEnvironment(), ...settings },

@@ -1,8 +1,8 @@
-import { UTC_SESSION } from '@slackwater/tools/session';
+import { WORKING_SESSION } from '@slackwater/tools/session';
 import pg from 'pg';
 
 /**
- * A pool of sessions in UTC that outlives the loss of any connection: without somebody who hears of it, one that the
+ * A pool of working sessions in UTC that outlives the loss of any connection: without somebody who hears of it, one that the
  * database ends would end the process, be it idle or lent to somebody who is between two statements.
  * @param onIdleLost hears of idle ones; of a lent one its next statement tells
  */
@@ -11,7 +11,7 @@ export function openPool(
   onIdleLost: (error: Error) => void,
 ): pg.Pool {
   const { url, name, max } = connection;
-  const pool = new pg.Pool({ connectionString: url, options: UTC_SESSION, application_name: name, max });
+  const pool = new pg.Pool({ connectionString: url, options: WORKING_SESSION, application_name: name, max });
   pool.on('error', onIdleLost);
   pool.on('connect', (client) => client.on('error', () => undefined));
   return pool;

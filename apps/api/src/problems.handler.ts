@@ -4,7 +4,7 @@ import type { FieldProblem, ProblemCode, ProblemDocument } from '@slackwater/con
 import { PROBLEMS } from '@slackwater/contract';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
-import { isDatabaseAway } from './database-away.ts';
+import { isDatabaseAway, isDiskFull } from './database-away.ts';
 import { ProblemError } from './problems.ts';
 import { problemsOf } from './problems.zod.ts';
 
@@ -27,6 +27,9 @@ const UNREADABLE: Unread = {
   reason: 'Bad Request',
   problem: new ProblemError('invalid', 'This is not HTTP.'),
 };
+
+const FULL_DISK =
+  'There is no space left on the disk of the server: nothing was recorded. Tell whoever runs it, and send it again later.';
 
 /** What the parser of HTTP itself refuses, by its error code; its statuses are more exact than those of our codes. */
 const BY_PARSER: Record<string, Unread> = {
@@ -88,6 +91,10 @@ function asProblem(error: Error & { code?: string; statusCode?: number }, reques
   if (isDatabaseAway(error)) {
     request.log.warn({ err: error }, 'the database is away');
     return new ProblemError('busy', 'The database cannot be reached at the moment.', { retryAfterS: 2 });
+  }
+  if (isDiskFull(error)) {
+    request.log.error({ err: error }, 'a disk is full');
+    return new ProblemError('full', FULL_DISK, { retryAfterS: 10 });
   }
   if (error.statusCode !== undefined && error.statusCode >= 400 && error.statusCode < 500) {
     return new ProblemError('invalid', 'The request could not be read.');

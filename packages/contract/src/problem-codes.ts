@@ -18,6 +18,7 @@ export const PROBLEMS = {
   unknownAfter: { status: 425, title: 'The step before this one has not arrived yet: send again later' },
   tooManyAttempts: { status: 429, title: 'Too many attempts: wait a little' },
   internal: { status: 500, title: 'The server failed: nothing was recorded' },
+  full: { status: 503, title: 'The disk of the server is full: nothing was recorded' },
   busy: { status: 503, title: 'The server is busy: send again shortly' },
 } as const satisfies Record<string, { status: number; title: string }>;
 

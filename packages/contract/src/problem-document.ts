@@ -26,7 +26,7 @@ export type ProblemDocument = {
   errors: readonly FieldProblem[];
   /** Only with `conflict`: what was recorded instead; null when it may not be seen. */
   conflict?: Conflict | null;
-  /** Only with `tooManyAttempts`, `busy` and `unknownAfter`: when it makes sense to try again. */
+  /** Only with `tooManyAttempts`, `busy`, `full` and `unknownAfter`: when it makes sense to try again. */
   retryAfterS?: number;
 };
 

@@ -30,6 +30,8 @@ async function take(file: string, mine: string): Promise<boolean> {
     return true;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+    // on a full disk it was made and holds nothing
+    await rm(file, { force: true });
     throw error;
   }
 }

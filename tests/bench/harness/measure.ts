@@ -14,7 +14,7 @@ export type Bench = { databases: BenchDatabases; pace: Pace };
 export type Measure = {
   what: string;
   value: number;
-  unit: '×' | 'ms' | 'kB' | '/s';
+  unit: '×' | 'ms' | 'kB' | '/s' | 'MB/h';
   /** null: shown, and held against nothing. */
   bar: { at: 'least' | 'most'; value: number } | null;
   /** The quartiles of what `value` is the median of; null where it is counted, not sampled. */

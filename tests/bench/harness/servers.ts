@@ -1,15 +1,16 @@
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { join } from 'node:path';
-import { startServer } from '../../support/server-process.ts';
+import { type Settings, startServer } from '../../support/server-process.ts';
 import { pin, SERVER_CORE } from './cores.ts';
 import { NURSE, PASSWORD, SITE } from './ward.ts';
 
 export type Served = { url: URL; pid: number; stop(): Promise<void> };
 
 /** The real server, as it is started for a hospital, on the servers' core. */
-export async function serveApp(databaseUrl: string): Promise<Served> {
-  const server = await startServer({ DATABASE_URL: databaseUrl, SLACKWATER_SITE: SITE, SLACKWATER_DEMO: '0' });
+export async function serveApp(databaseUrl: string, further: Settings = {}): Promise<Served> {
+  const settings = { DATABASE_URL: databaseUrl, SLACKWATER_SITE: SITE, SLACKWATER_DEMO: '0' };
+  const server = await startServer({ ...settings, ...further });
   const pid = server.child.pid!;
   pin(pid, SERVER_CORE);
   return { url: new URL(server.url), pid, stop: () => server.end('SIGTERM').then(() => undefined) };

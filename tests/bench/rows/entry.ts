@@ -1,12 +1,11 @@
-import { randomUUIDv7 } from 'node:crypto';
-import { MINUTE_MS } from '@slackwater/domain';
 import { type Arm, compare } from '../harness/arms.ts';
 import { cpuPerOperation } from '../harness/cores.ts';
 import { pool } from '../harness/databases.ts';
 import { askFor, openClient, requestBytes } from '../harness/http-client.ts';
 import type { Row } from '../harness/measure.ts';
 import { serve, serveApp, signIn } from '../harness/servers.ts';
-import { seedWard, WARD } from '../harness/ward.ts';
+import { seedWard } from '../harness/ward.ts';
+import { weightOf } from '../harness/weight.ts';
 
 const CLIENTS = 8;
 const PATIENTS = 24;
@@ -73,20 +72,3 @@ export const entry: Row = {
     }
   },
 };
-
-const weightOf = (patientId: string) => ({
-  wardId: WARD,
-  deviceAt: Date.now(),
-  entries: [
-    {
-      id: randomUUIDv7(),
-      kind: 'weight',
-      format: 1,
-      payload: { weightKg: 70, cavity: 'full' },
-      patientId,
-      visitId: null,
-      happenedAt: Date.now() - MINUTE_MS,
-      after: null,
-    },
-  ],
-});

@@ -9,11 +9,21 @@ const DWELL_MINUTES = 10;
 const OVERDUE_MINUTES = DWELL_MINUTES + 10;
 const SOON_MS = 1_000;
 
-/** A patient whose drain falls overdue in a moment, with nobody doing anything. @returns the patient's id */
-export async function admitNearlyOverdue(url: string, charge: Signed, physician: Signed, bed: string): Promise<string> {
+/**
+ * A patient whose drain falls overdue in a moment, with nobody doing anything.
+ * @param soonMs after so long
+ * @returns the patient's id
+ */
+export async function admitNearlyOverdue(
+  url: string,
+  charge: Signed,
+  physician: Signed,
+  bed: string,
+  soonMs = SOON_MS,
+): Promise<string> {
   const patient = identity(`Marram ${bed}`);
   const patientId = patient.id;
-  const fillEndedAt = Date.now() - OVERDUE_MINUTES * MINUTE_MS + SOON_MS;
+  const fillEndedAt = Date.now() - OVERDUE_MINUTES * MINUTE_MS + soonMs;
   const inside = { cavity: 'holding', solutionId: 'glucose-1.36', filledMl: 2000, fillEndedAt } as const;
   const admission = draft('admitted', { bed, inside, dialysis: 'chronic' }, { patientId });
   const admitted = { identity: patient, wardId: 'kestrel', deviceAt: Date.now(), admission };

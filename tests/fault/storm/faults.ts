@@ -31,18 +31,29 @@ async function killServer(target: Target): Promise<void> {
   target.server = await target.restart();
 }
 
-async function killPostmaster(target: Target): Promise<void> {
-  const postmaster = (await readFile(join(target.data, 'pg/postmaster.pid'), 'utf8')).split('\n')[0];
+/** The server lives on, and must start its database again by itself. */
+async function killPostmaster({ data }: Target): Promise<void> {
+  const postmaster = (await readFile(join(data, 'pg/postmaster.pid'), 'utf8')).split('\n')[0];
   process.kill(Number(postmaster), 'SIGKILL');
-  await killServer(target);
 }
 
+/** One of the processes that serve the connections: the others are ended with it, and the database recovers. */
+const killBackend = (target: Target) =>
+  asSuperuser(target.data, async (client) => {
+    const { rows } = await client.query<{ pid: number }>(
+      `SELECT pid FROM pg_stat_activity WHERE application_name = 'slackwater'
+       ORDER BY (state = 'active') DESC, random() LIMIT 1`,
+    );
+    for (const { pid } of rows) process.kill(pid, 'SIGKILL');
+  });
+
 /** Stops every thread of the server for a while, as a machine does that has no memory left. */
-async function freeze({ server, chance }: Target): Promise<void> {
-  server.child.kill('SIGSTOP');
-  await setTimeout(chance.between(200, 1500));
-  server.child.kill('SIGCONT');
-}
+const freeze = (shortestMs: number, longestMs: number) =>
+  async function stopAndGo({ server, chance }: Target): Promise<void> {
+    server.child.kill('SIGSTOP');
+    await setTimeout(chance.between(shortestMs, longestMs));
+    server.child.kill('SIGCONT');
+  };
 
 export const FAULTS: readonly Fault[] = [
   ...DISTURBANCES.map((how) => ({
@@ -55,10 +66,22 @@ export const FAULTS: readonly Fault[] = [
   })),
   { name: 'connection of the server ended', share: 16, strike: terminate('slackwater') },
   { name: 'listening connection ended', share: 8, strike: terminate('slackwater-listen') },
-  { name: 'server frozen', share: 6, strike: freeze },
+  { name: 'server frozen', share: 6, strike: freeze(200, 1500) },
   { name: 'server killed', share: 8, strike: killServer },
-  { name: 'postmaster killed', share: 2, strike: killPostmaster },
+  { name: 'backend killed', share: 2, strike: killBackend },
+  { name: 'postmaster killed', share: 1, strike: killPostmaster },
+  {
+    name: 'postmaster and server killed',
+    share: 1,
+    async strike(target) {
+      await killPostmaster(target);
+      await killServer(target);
+    },
+  },
 ];
+
+/** Only in the long run: a minute is what the whole of the short one has. */
+export const FROZEN_FOR_A_MINUTE: Fault = { name: 'server frozen for 60 s', share: 0, strike: freeze(60_000, 60_000) };
 
 /** One of the faults, by their shares. */
 export function pick({ unit }: Chance): Fault {

@@ -6,9 +6,10 @@ import { setTimeout } from 'node:timers/promises';
  * What can happen to one recording on its way: cut before the server has it; cut after the server wrote it and before
  * its answer is through; swallowed; byte by byte; delivered twice at once.
  */
-export type Disturbance = 'cutBefore' | 'cutAfter' | 'swallowed' | 'trickled' | 'doubled';
+export const DISTURBANCES = ['cutBefore', 'cutAfter', 'swallowed', 'trickled', 'doubled'] as const;
 
-export const DISTURBANCES: readonly Disturbance[] = ['cutBefore', 'cutAfter', 'swallowed', 'trickled', 'doubled'];
+/** Held: it, or its answer, never arrives, and nothing says so. */
+export type Disturbance = (typeof DISTURBANCES)[number] | 'heldBefore' | 'heldAfter';
 
 const RECORDING = 'POST /api/entries ';
 /** A network that lost a connection says so at last. */
@@ -32,13 +33,13 @@ export async function openNetwork(port: number) {
 
   function pass(near: Socket) {
     let far: Socket | undefined;
-    let cutAnswer = false;
+    let answers: 'pass' | 'cut' | 'held' = 'pass';
     const upstream = () => {
       if (far) return far;
       far = keep(connect(port, '127.0.0.1'));
       far.on('data', (answer) => {
-        if (cutAnswer) return near.resetAndDestroy();
-        near.write(answer);
+        if (answers === 'cut') near.resetAndDestroy();
+        if (answers === 'pass') near.write(answer);
       });
       far.on('close', () => near.destroy());
       return far;
@@ -57,7 +58,13 @@ export async function openNetwork(port: number) {
           near.resetAndDestroy();
           return;
         case 'cutAfter':
-          cutAnswer = true;
+          answers = 'cut';
+          upstream().write(request);
+          return;
+        case 'heldBefore':
+          return;
+        case 'heldAfter':
+          answers = 'held';
           upstream().write(request);
           return;
         case 'swallowed':

@@ -14,6 +14,7 @@ export function watchBoard(url: string, cookie: string) {
   const stopping = new AbortController();
   const disorder: string[] = [];
   let board: Board | null = null;
+  let opened = 0;
 
   async function ask<T>(query: string): Promise<T | null> {
     const answer = await fetch(`${url}/api/wards/kestrel/board${query}`, { headers: { cookie } }).catch(() => null);
@@ -46,6 +47,7 @@ export function watchBoard(url: string, cookie: string) {
     const headers = { cookie, accept: 'text/event-stream' };
     const answer = await fetch(`${url}/api/wards/kestrel/stream`, { headers, signal: stopping.signal });
     if (!answer.ok || answer.body === null) return;
+    opened += 1;
     let sent: number | null = null;
     for await (const { name, data } of eventsOf(answer.body)) {
       if (name === 'rows') {
@@ -68,6 +70,8 @@ export function watchBoard(url: string, cookie: string) {
 
   return {
     board: () => board,
+    /** How often the stream was opened: the first time, and after each loss. */
+    opened: () => opened,
     /** Where one stream was not in order, or left something out. */
     disorder: (): readonly string[] => disorder,
     async stop() {

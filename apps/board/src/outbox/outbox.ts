@@ -48,7 +48,7 @@ export type SendResult =
   | { is: 'refused'; problem: unknown }
   | { is: 'noAnswer' }
   | { is: 'tooEarly' }
-  /** Nothing goes out before a person has done something: signed in, given the password. */
+  /** The server is there and takes nothing, and says why: sign in, give the password, its disk is full. */
   | { is: 'heldUp'; words: string };
 
 /** Where the rows lie; a small part of the browser's database. */

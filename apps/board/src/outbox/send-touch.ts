@@ -21,7 +21,8 @@ const resultOf = (problem: unknown): SendResult => {
   if (!(problem instanceof ApiProblem)) return { is: 'noAnswer' };
   if (problem.code === 'unknownAfter') return { is: 'tooEarly' };
   const isFinal = problem.status >= 400 && problem.status < 500 && problem.status !== 429;
-  return isFinal ? { is: 'refused', problem } : { is: 'noAnswer' };
+  // A server that is there and does not record says why: its disk is full, its database is away.
+  return isFinal ? { is: 'refused', problem } : { is: 'heldUp', words: wordsOf(problem) };
 };
 
 /** Whoever turned away from the question is not asked again by what goes out by itself. */

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { once } from 'node:events';
 import { createWriteStream } from 'node:fs';
 import { access, link, rm } from 'node:fs/promises';
-import { finished } from 'node:stream/promises';
+import { pipeline } from 'node:stream/promises';
 import { createGzip, type Gzip } from 'node:zlib';
 import pg from 'pg';
 import { to as copyTo } from 'pg-copy-streams';
@@ -33,7 +33,8 @@ export async function backup(
   const partial = `${file}.partial`;
   const gzip = createGzip();
   const out = createWriteStream(partial, { flags: 'wx', mode: 0o600 });
-  const written = finished(gzip.pipe(out));
+  // a pipeline, unlike a pipe, passes the failure of a full disk on to who writes
+  const written = pipeline(gzip, out);
   written.catch(() => undefined);
   try {
     await once(out, 'open');
@@ -48,11 +49,24 @@ export async function backup(
   } catch (error) {
     gzip.destroy();
     out.destroy();
-    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') await rm(partial, { force: true });
-    throw error;
+    throw await putAway(error as NodeJS.ErrnoException, file, partial);
   } finally {
     await client.end();
   }
+}
+
+/** Leaves nothing half behind, but what somebody else is writing. @returns what is to be said */
+async function putAway(error: NodeJS.ErrnoException, file: string, partial: string): Promise<Error> {
+  if (error.code === 'EEXIST' && error.path === partial && error.syscall === 'open')
+    return new Error(
+      `${partial} is there: another backup of this name is being written, or one was cut off. ` +
+        'Where none is being written, delete it; else choose another name. Nothing was written.',
+      { cause: error },
+    );
+  if (error.code !== 'EEXIST') await rm(partial, { force: true });
+  if (error.code === 'ENOSPC')
+    return new Error(`There is no space left for the backup ${file}: nothing was kept of it.`, { cause: error });
+  return error;
 }
 
 async function refuseExisting(file: string): Promise<void> {
@@ -113,5 +127,6 @@ async function writeBlock(gzip: Gzip, bytes: Buffer): Promise<void> {
 const writeLine = (gzip: Gzip, line: unknown) => push(gzip, Buffer.from(`${JSON.stringify(line)}\n`));
 
 async function push(gzip: Gzip, bytes: Buffer): Promise<void> {
+  if (gzip.errored) throw gzip.errored;
   if (!gzip.write(bytes)) await once(gzip, 'drain');
 }

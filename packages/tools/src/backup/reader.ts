@@ -22,7 +22,9 @@ export function openBackup(file: string): BackupReader {
   let held: Buffer = Buffer.alloc(0);
 
   async function more(): Promise<void> {
-    const { value, done } = await chunks.next();
+    const { value, done } = await chunks.next().catch((error: NodeJS.ErrnoException) => {
+      throw new Error(unreadable(file, error), { cause: error });
+    });
     if (done) throw new Error(`The backup ${file} is cut short.`);
     held = held.length === 0 ? value : Buffer.concat([held, value]);
   }
@@ -52,4 +54,10 @@ export function openBackup(file: string): BackupReader {
     },
     close: () => gunzip.destroy(),
   };
+}
+
+/** What the decompression, or the file itself, says no to. */
+function unreadable(file: string, { code, message }: NodeJS.ErrnoException): string {
+  if (code === 'Z_BUF_ERROR') return `The backup ${file} is cut short.`;
+  return code?.startsWith('Z_') ? `The backup ${file} is damaged: ${message}.` : message;
 }

@@ -40,8 +40,11 @@ export async function restore(
 }
 
 async function readHead(reader: BackupReader, file: string): Promise<Head> {
-  const head = await reader.line<Head>().catch(() => null);
-  if (head?.format !== FORMAT) throw new Error(`${file} is no backup of this tool, or cannot be read.`);
+  const head = await reader.line<Head>().catch((error: Error) => {
+    if (error instanceof SyntaxError) return null;
+    throw new Error(`${file} is no backup of this tool, or cannot be read: ${error.message}`, { cause: error });
+  });
+  if (head?.format !== FORMAT) throw new Error(`${file} is no backup of this tool.`);
   if (head.version > FORMAT_VERSION)
     throw new Error(`${file} has format ${head.version}; this release reads up to ${FORMAT_VERSION}.`);
   const known = await readMigrations();
