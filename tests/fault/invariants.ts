@@ -1,6 +1,7 @@
-import { startCluster } from '@slackwater/tools/cluster';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import pg from 'pg';
-import { expect } from 'vitest';
+import { expect, vi } from 'vitest';
 import { runToEnd, type Settings } from '../support/server-process.ts';
 import type { Recorder } from './recorder.ts';
 
@@ -34,15 +35,23 @@ export async function expectWholeRecord(data: string, settings: Settings): Promi
   expect(verified.code, verified.said).toBe(0);
 }
 
-/** Asks the server's own embedded database, past the server. */
+/** Asks the embedded database of a running server, past the server. */
 export async function asSuperuser<T>(data: string, use: (client: pg.Client) => Promise<T>): Promise<T> {
-  const cluster = await startCluster(data);
-  const client = new pg.Client({ connectionString: cluster.url('slackwater'), application_name: 'fault-test' });
-  client.on('error', () => undefined);
-  await client.connect();
+  const client = await vi.waitFor(() => superuserOf(data), { timeout: 30_000, interval: 100 });
   try {
     return await use(client);
   } finally {
     await client.end();
   }
+}
+
+/** By the files that stand beside the database: nothing has to be started or asked for it. */
+async function superuserOf(data: string): Promise<pg.Client> {
+  const [, , , port] = (await readFile(join(data, 'pg/postmaster.pid'), 'utf8')).split('\n');
+  const password = (await readFile(join(data, 'pg-password'), 'utf8')).trim();
+  const address = { host: '127.0.0.1', port: Number(port), user: 'postgres', password, database: 'slackwater' };
+  const client = new pg.Client({ ...address, application_name: 'fault-test' });
+  client.on('error', () => undefined);
+  await client.connect();
+  return client;
 }
