@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { EntryPage } from '@slackwater/contract';
 import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
+import pg from 'pg';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type OpenBrowser, openBrowser } from '../support/browser.ts';
@@ -187,6 +188,29 @@ describe('signing out while something waits', () => {
     const back = await openBedside(id, 'lindahl');
     await eventually(() => kindsOf(id)).toEqual(['prepare']);
     await back.close();
+    await page.close();
+  });
+});
+
+describe('a server without space on its disk', () => {
+  it('says so while what is touched waits on the device, and has it once there is space', async () => {
+    const id = await patient();
+    const page = await openBedside(id);
+    const database = new pg.Client({ connectionString: ward.database.superUrl });
+    await database.connect();
+    // what Postgres says when it finds no space for a row; `fault/full-disk.test.ts` has it meet a real full disk
+    await database.query(`CREATE FUNCTION say_full() RETURNS trigger LANGUAGE plpgsql AS
+      $$ BEGIN RAISE 'could not extend file: No space left on device' USING ERRCODE = 'disk_full'; END $$;
+      CREATE TRIGGER say_full BEFORE INSERT ON entry EXECUTE FUNCTION say_full()`);
+    await prepare(page);
+    await page.getByText('1 entry waits on this device. There is no space left on the disk of the server').waitFor();
+    await touchPool(page, 'Connected');
+    await page.getByText('3 entries wait on this device. There is no space left on the disk of the server').waitFor();
+    expect(await kindsOf(id)).toEqual([]);
+    await database.query('DROP FUNCTION say_full CASCADE');
+    await database.end();
+    await eventually(() => kindsOf(id)).toEqual(['prepare', 'connect', 'startDrain']);
+    await eventually(() => page.getByText(/on this device/).count()).toBe(0);
     await page.close();
   });
 });

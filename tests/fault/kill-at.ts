@@ -7,6 +7,14 @@ import { runNode } from '../support/server-process.ts';
 /** A command of the tool on a database, and the name under which it works there. */
 export type Command = { name: string; args?: readonly string[]; worksAs: string };
 
+/** How a command is told of a database. */
+export const settingsFor = ({ appUrl, ownerUrl }: FreshDatabase) => ({
+  DATABASE_URL: appUrl,
+  DATABASE_OWNER_URL: ownerUrl,
+  SLACKWATER_SITE: 'alder-point',
+  SLACKWATER_DEMO: '0',
+});
+
 /**
  * Kills a command (SIGKILL) exactly when it comes to a table: the table is held until it waits for it. Returns once the
  * database has noticed that nobody is there any more.
@@ -18,12 +26,7 @@ export async function killAt(table: string, database: FreshDatabase, command: Co
   await onlooker.connect();
   try {
     await holder.query(`BEGIN; LOCK TABLE ${table} IN ACCESS EXCLUSIVE MODE`);
-    const run = runNode(`apps/api/src/commands/${command.name}.ts`, command.args ?? [], {
-      DATABASE_URL: database.appUrl,
-      DATABASE_OWNER_URL: database.ownerUrl,
-      SLACKWATER_SITE: 'alder-point',
-      SLACKWATER_DEMO: '0',
-    });
+    const run = runNode(`apps/api/src/commands/${command.name}.ts`, command.args ?? [], settingsFor(database));
     const sessions = async (waiting: boolean) => {
       const { rowCount } = await onlooker.query(
         `SELECT FROM pg_stat_activity WHERE datname = current_database() AND application_name = $1

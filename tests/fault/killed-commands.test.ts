@@ -1,6 +1,8 @@
-// Commands killed (SIGKILL) in the middle: what they left behind, and whether doing it again is whole. Each is killed
+// Commands killed (SIGKILL), or out of space, in the middle: what they left behind, and whether doing it again is whole. Each is killed
 // where it is halfway through its work: a table that it needs is held until it waits for it.
-import { access, mkdtemp, rm } from 'node:fs/promises';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { access, mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { loadScenario } from '@slackwater/api/demo/scenario';
@@ -16,7 +18,7 @@ import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { importCsv, month } from '../api/import-ward.ts';
 import { close, pool, SITE, testWard } from '../api/record-ward.ts';
 import { emptyDatabase, type FreshDatabase, freshDatabase } from '../support/database.ts';
-import { killAt } from './kill-at.ts';
+import { killAt, settingsFor } from './kill-at.ts';
 
 // whole processes start here, on a machine that may be busy
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
@@ -70,8 +72,10 @@ const SITES = 'SELECT count(*)::int AS sites FROM site';
 
 test('a migration killed in the middle leaves nothing of itself, and the next run goes on from there', async () => {
   const database = await kept(emptyDatabase());
-  const names = (await readMigrations()).map(({ name }) => name);
-  // the first one after the first that changes this table
+  const all = await readMigrations();
+  const names = all.map(({ name }) => name);
+  await migrate(database.ownerUrl, all.slice(0, 1));
+  // the next one that changes this table is not the next of all
   await killAt('prescription_item', database, { name: 'migrate', worksAs: 'slackwater-migrate' });
   const applied = 'SELECT migration_name AS name FROM _prisma_migrations ORDER BY name';
   const before = (await rowsOf(database.ownerUrl, applied)).map(({ name }) => name);
@@ -108,6 +112,23 @@ test('a backup killed in the middle never stands under its name, says so when tr
   const target = await kept(freshDatabase());
   await expect(restore(target.ownerUrl, `${file}.partial`, tell)).rejects.toThrow(`${file}.partial is cut short`);
   expect(await rowsOf(target.ownerUrl, SITES)).toEqual([{ sites: 0 }]);
+});
+
+test('a backup that finds no space ends, says so, and leaves nothing behind', async () => {
+  const file = join(folder, 'large.backup');
+  const command = join(projectRoot, 'apps/api/src/commands/backup.ts');
+  // a limit to what one file may hold, which needs nobody's leave: the write fails as on a full disk
+  const shell = `ulimit -f 32 && exec "$0" "$@"`;
+  const env = { PATH: process.env.PATH, ...settingsFor(ward) };
+  const run = spawn('sh', ['-c', shell, process.execPath, command, file], { env, cwd: projectRoot });
+  let said = '';
+  run.stderr.on('data', (chunk) => {
+    said += chunk;
+  });
+  const [code] = await once(run, 'close');
+  expect(said.trim()).toBe(`There is no space left for the backup ${file} (EFBIG): nothing was kept of it.`);
+  expect(code).toBe(1);
+  expect((await readdir(folder)).filter((name) => name.startsWith('large'))).toEqual([]);
 });
 
 test('a restore killed in the middle leaves the database empty, and the same file is then restored whole', async () => {

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import type { ProblemDocument } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
 import { draft, identity } from '../api/hospital.ts';
 
@@ -58,6 +59,7 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
   const sent = new Map<string, Draft>();
   const told = new Map<string, Receipt>();
   let unanswered: Draft | null = null;
+  let turnedAway: ProblemDocument | null = null;
   let visitId = randomUUID();
   let head: string | null = null;
 
@@ -90,13 +92,16 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
         const entry: Draft = unanswered ?? tasks.next().value;
         sent.set(entry.id, entry);
         unanswered = entry;
-        const answer = await post(at, entry).then(
-          (response) => (response.ok ? response.json() : response.status),
-          () => null,
-        );
-        if (answer === null || answer === 503) return;
-        if (typeof answer === 'number') throw new Error(`${entry.kind} was answered ${answer}.`);
-        told.set(entry.id, answer.receipts[0]);
+        const answer = await post(at, entry)
+          .then(async (response) => ({ status: response.status, body: await response.json() }))
+          .catch(() => null);
+        if (answer === null) return;
+        if (answer.status === 503) {
+          turnedAway = answer.body;
+          return;
+        }
+        if (answer.status !== 200) throw new Error(`${entry.kind} was answered ${JSON.stringify(answer.body)}.`);
+        told.set(entry.id, answer.body.receipts[0]);
         if (entry.visitId !== null) head = entry.id;
         unanswered = null;
         if (!onAcknowledged()) return;
@@ -104,6 +109,8 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
     },
     acknowledged: (): readonly Receipt[] => [...told.values()],
     unanswered: () => unanswered,
+    /** What the last 503 said. */
+    turnedAway: (): ProblemDocument | null => turnedAway,
     async sendAgain(at: string, id: string): Promise<Receipt> {
       const { receipts } = await (await done(await post(at, sent.get(id)!))).json();
       return receipts[0];

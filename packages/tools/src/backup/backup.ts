@@ -64,10 +64,15 @@ async function putAway(error: NodeJS.ErrnoException, file: string, partial: stri
       { cause: error },
     );
   if (error.code !== 'EEXIST') await rm(partial, { force: true });
-  if (error.code === 'ENOSPC')
-    return new Error(`There is no space left for the backup ${file}: nothing was kept of it.`, { cause: error });
+  if (NO_SPACE.has(error.code ?? ''))
+    return new Error(`There is no space left for the backup ${file} (${error.code}): nothing was kept of it.`, {
+      cause: error,
+    });
   return error;
 }
+
+/** The disk is full, this account's share of it, or what one file may hold. */
+const NO_SPACE: ReadonlySet<string> = new Set(['ENOSPC', 'EDQUOT', 'EFBIG']);
 
 async function refuseExisting(file: string): Promise<void> {
   const isThere = await access(file).then(
