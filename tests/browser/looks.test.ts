@@ -1,6 +1,7 @@
+/// <reference lib="dom" />
 import { randomBytes } from 'node:crypto';
 import type { SupplyChange } from '@slackwater/domain';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { carryTo } from './bedside-steps.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
@@ -140,3 +141,49 @@ it.each(SCREENS)(
     expect(trouble).toEqual([]);
   },
 );
+
+/** How many colours a strip through the middle of the first line of words has: one, and nothing can be read. */
+const coloursOf = async (words: Locator): Promise<number> => {
+  const line = await words.evaluate((node) => {
+    const range = node.ownerDocument.createRange();
+    range.selectNodeContents(node.querySelector('span') ?? node);
+    const { x, y, width, height } = range.getClientRects()[0] ?? new DOMRect();
+    return { x: x + 2, y: y + height * 0.35, width: width - 4, height: height * 0.4 };
+  });
+  const picture = await page.screenshot({ clip: line });
+  return page.evaluate(async (base64) => {
+    const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+    const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d');
+    canvas?.drawImage(bitmap, 0, 0);
+    const { data } = canvas?.getImageData(0, 0, bitmap.width, bitmap.height) ?? { data: new Uint8ClampedArray() };
+    return new Set(new Uint32Array(data.buffer)).size;
+  }, picture.toString('base64'));
+};
+
+// The browser lays a plate of the ground's colour behind words in forced colours (CSS Color Adjustment 1, section 3);
+// what is written in that colour on a filled ground vanishes, and axe, which reads computed colours, does not see it.
+it('what is written on a filled ground can be read in every theme: the one action, a choice, an error', async () => {
+  await ward.context.clearCookies();
+  signedIn = null;
+  await page.setViewportSize({ width: 1024, height: 768 });
+  await page.goto(`${ward.origin}/sign-in`);
+  await page.getByLabel('Name on your badge').fill('nobody');
+  await page.getByLabel('Password').fill('not the password');
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  const error = page.getByRole('alert').first();
+  await error.waitFor();
+  trouble.length = 0; // the refusal itself, as the browser notes it
+  const action = page.getByRole('button', { name: 'Sign in' });
+  for (const theme of THEMES) {
+    await useTheme(page, theme);
+    expect(await coloursOf(action), `the action in ${theme}`).toBeGreaterThan(1);
+    expect(await coloursOf(error), `the error in ${theme}`).toBeGreaterThan(1);
+  }
+  await show({ name: 'choice', login: 'adair', path: ofPatient('observations'), ready: 'main' });
+  const chosen = page.locator('label:has(input:checked)').first();
+  for (const theme of THEMES) {
+    await useTheme(page, theme);
+    expect(await coloursOf(chosen), `the choice in ${theme}`).toBeGreaterThan(1);
+  }
+});
