@@ -9,7 +9,7 @@ import { Button, type ButtonTone } from '../ui/button.tsx';
 type Where = 'here' | 'everywhere';
 
 /** The ways out. Where something waits on this device, it says so first: signing out never clears it. */
-export const SignOutWays = ({ ways, tone = 'main' }: { ways: readonly Where[]; tone?: ButtonTone }) => {
+export const SignOutWays = ({ ways, tone }: { ways: readonly Where[]; tone: ButtonTone }) => {
   const navigate = useNavigate();
   const [warned, setWarned] = useState<{ where: Where; count: number } | null>(null);
   const leave = useMutation({

@@ -57,7 +57,7 @@ const Menu = ({ ward, onClose }: { ward: WardView; onClose: () => void }) => {
           onChange={setStillness}
         />
         <div className={styles.ways}>
-          <SignOutWays ways={['here', 'everywhere']} />
+          <SignOutWays ways={['here', 'everywhere']} tone="firm" />
           <Button onPress={onClose}>Back</Button>
         </div>
       </div>

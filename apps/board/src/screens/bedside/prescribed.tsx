@@ -14,16 +14,25 @@ export const Prescribed = () => {
   const solution = solutionOf(policy.formulary, fill?.bag.solutionId ?? bag?.solutionId ?? null);
   const order = state.orders.find((one) => one.id === (fill ? fill.orderId : bag?.orderId));
   const source = order
-    ? `order of ${formatDate(order.givenAt, ward.zone)} ${clock(order.givenAt)}${order.telephone ? ', by telephone' : ''}`
-    : prescription
-      ? `revision ${prescription.number}, ${formatDate(prescription.prescribedAt, ward.zone)} ${clock(prescription.prescribedAt)}`
-      : 'nothing in force';
+    ? { what: order.telephone ? 'order by telephone' : 'order', at: order.givenAt }
+    : prescription && { what: `revision ${prescription.number}`, at: prescription.prescribedAt };
   const rest = solution ? solution.label.replace(solution.strength, '').trim() : '';
   const limitMl = prescription?.limits.mostInsideMl ?? null;
   const dwell = bag?.dwellMinutes ?? null;
   return (
     <PrescribedStrip
-      source={source}
+      source={
+        source ? (
+          <>
+            {source.what},{' '}
+            <span className="nb">
+              {formatDate(source.at, ward.zone)} {clock(source.at)}
+            </span>
+          </>
+        ) : (
+          'nothing in force'
+        )
+      }
       cells={[
         {
           term: fill ? 'This bag' : 'Next bag',

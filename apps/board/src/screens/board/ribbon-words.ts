@@ -14,8 +14,11 @@ export const ribbonLabel = (row: Pick<BoardRow, 'cavity' | 'visit' | 'due'>, mom
   return `${inside}${visit}${due}`;
 };
 
+/** A number and its unit stand on one line. */
+const unparted = (words: string): string => words.replace(/ (?=mL|%)/g, '\u00a0');
+
 const nextBag = ({ next }: BoardRow, ml: (ml: number) => string): string | null =>
-  next ? `${ml(next.fillMl)} ${next.strength}` : null;
+  next ? unparted(`${ml(next.fillMl)} ${next.strength}`) : null;
 
 /** What stands to the right of now, where the ribbon alone does not say what comes. */
 export const noteOf = (row: BoardRow, moment: Moment, clock: Clock, ml: (ml: number) => string): string | null => {

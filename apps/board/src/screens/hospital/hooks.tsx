@@ -32,7 +32,7 @@ export const Hooks = () => {
           rows={data.hooks}
           keyOf={({ url }) => url}
           columns={[
-            { head: 'Address', of: ({ url }) => url },
+            { head: 'Address', of: ({ url }) => url, className: styles.address },
             { head: 'Told of', of: ({ ranks }) => ranks.join(', ') },
             { head: 'Last taken', of: ({ lastTakenAt }) => (lastTakenAt === null ? 'never' : clock(lastTakenAt)) },
             { head: 'In 24 h', of: ({ takenToday }) => takenToday },

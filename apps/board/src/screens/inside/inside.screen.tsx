@@ -83,7 +83,12 @@ export const Component = () => {
               { head: 'By the flow after', of: ({ after }) => volume(after.flowMl), className: styles.number },
               {
                 head: 'Set anew by',
-                of: ({ reset }) => (reset === null ? null : `${BY[reset.by]}, ${when(reset.at)}`),
+                of: ({ reset }) =>
+                  reset === null ? null : (
+                    <>
+                      {BY[reset.by]}, <span className="nb">{when(reset.at)}</span>
+                    </>
+                  ),
               },
             ]}
           />

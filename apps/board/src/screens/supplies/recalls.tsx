@@ -86,7 +86,7 @@ export const Recalls = ({ ward, mayNot }: { ward: WardView; mayNot: string | nul
           rows={supplies.recalls.toReversed()}
           keyOf={({ id }) => id}
           columns={[
-            { head: 'Lot', of: ({ lot }) => lot, className: 'mono' },
+            { head: 'Lot', of: ({ lot }) => lot, className: 'mono nb' },
             { head: 'Of', of: ({ of }) => words(of) },
             { head: 'Reason', of: ({ reason }) => reason },
             {

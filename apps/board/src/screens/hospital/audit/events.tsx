@@ -2,6 +2,7 @@ import type { AuditEvent } from '@slackwater/contract';
 import { formatClock, formatDate } from '@slackwater/domain/words/numbers';
 import { Link } from 'react-router';
 import { paths } from '../../../paths.ts';
+import { cx } from '../../../ui/class-names.ts';
 import { Table } from '../../../ui/table.tsx';
 import styles from '../hospital.module.css';
 import own from './audit.module.css';
@@ -37,7 +38,7 @@ export const Events = ({ events, zone, accountNames, wardNames }: EventsProps) =
           head: 'Patient',
           of: ({ patientId, hospitalNumber }) =>
             patientId === null ? null : (
-              <Link to={paths.record(patientId)} className={styles.link}>
+              <Link to={paths.record(patientId)} className={cx(styles.link, 'nb')}>
                 {hospitalNumber ?? 'not known'}
               </Link>
             ),
