@@ -261,7 +261,7 @@ describe('a patient who leaves with fluid inside', () => {
     await card.getByRole('button', { name: 'Discharge' }).click();
     const dialog = page.getByRole('dialog', { name: 'Discharge to home' });
     const words = (await dialog.innerText()).replace(/\s+/g, ' ');
-    expect(words).toContain('volume unknown of 2.5 %, time of the fill unknown');
+    expect(words).toContain('volume unknown of 2.5 % dextrose (2.27 % glucose), time of the fill unknown');
     expect(words).toContain('not known');
     expect(words).not.toMatch(/\b0 mL/);
     const discharge = dialog.getByRole('button', { name: /^Discharge/ });
@@ -272,15 +272,19 @@ describe('a patient who leaves with fluid inside', () => {
     await dialog.getByRole('checkbox', { name: /^Volume, strength and time were told/ }).check();
     await discharge.click();
     await page.waitForURL(/\/handed-over$/);
-    await page.getByText('Told to Nadia Marsh, home nurse.').waitFor();
+    await page.getByText('Told to Nadia Marsh, home nurse by Rowan Adair.').waitFor();
+    expect(await page.getByText(/^Changed in the record/).count()).toBe(0);
     expect(await page.getByRole('main').innerText()).toContain('volume unknown of 2.5 %');
     expect(await accessFaults(page)).toEqual([]);
     // On paper: the patient and what was told, and nothing to press.
-    await page.emulateMedia({ media: 'print' });
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+    const ink = () => page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--paper'));
+    const onPaper = await ink();
     await page.getByRole('heading', { name: /FAIRBAIRN, Hugh/ }).waitFor();
     expect(await page.getByRole('button').count()).toBe(0);
     expect(await page.getByRole('navigation').count()).toBe(0);
-    await page.emulateMedia({ media: null });
+    await page.emulateMedia({ media: null, colorScheme: 'dark' });
+    expect(await ink()).not.toBe(onPaper);
   });
 
   it('with something else in the record than was read out is asked anew', async () => {
@@ -310,7 +314,9 @@ describe('a patient who leaves with fluid inside', () => {
     await card.getByLabel('Bed there').selectOption('3');
     await card.getByRole('button', { name: 'Transfer' }).click();
     const dialog = page.getByRole('dialog', { name: 'To Plover Ward, bed 3' });
-    expect((await dialog.innerText()).replace(/\s+/g, ' ')).toMatch(/2,000 mL of 1\.5 %, in at \d\d:\d\d/);
+    expect((await dialog.innerText()).replace(/\s+/g, ' ')).toMatch(
+      /2,000 mL of 1\.5 % dextrose \(1\.36 % glucose\), in at \d\d:\d\d/,
+    );
     await dialog.getByLabel('Told to, by name').fill('Nadia Marsh');
     await dialog.getByRole('checkbox', { name: /^Volume, strength and time were told/ }).check();
     await dialog.getByRole('button', { name: 'Transfer' }).click();

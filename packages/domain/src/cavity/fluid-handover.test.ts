@@ -123,7 +123,10 @@ describe('on the other ward', () => {
       changedSince: false,
       handover: { to: { ward: 'osprey' }, by: 'adair', said: { fills: [{ filledMl: 2000 }] } },
     });
-    course.exchange(260, 2200, 2000);
+    course.prepare(255, { purpose: 'drainOnly', bag: null, bagChecks: null });
+    course.write('connect', {}, 258);
+    expect(fluidTakenOver(course.state())).toMatchObject({ changedSince: false });
+    course.write('startDrain', {}, 260);
     expect(rowOf(course.state()).fluidHandover).toBeNull();
   });
   it('whichever of its two entries is folded first, it is the same', () => {
@@ -155,6 +158,8 @@ it('a discharge keeps what was told until the next admission', () => {
   const fluid = { toWhom: 'the nurse of the home visit', said: fluidToTell(course.state())! };
   course.write('discharged', { to: 'home', handover: null, fluid }, 60, { visitId: null });
   expect(course.state()).toMatchObject({ stay: null, fluidHandover: { to: { place: 'home' }, ...fluid } });
+  // On no ward nothing falls due any more: that is no change of what was told.
+  expect(fluidTakenOver(course.state())).toMatchObject({ changedSince: false });
   course.admit(600);
   expect(course.state().fluidHandover).toBeNull();
 });

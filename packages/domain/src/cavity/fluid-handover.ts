@@ -81,13 +81,17 @@ const inOrder = ({ cavity, since, fills, leftMl, drainDueAt }: FluidSaid): strin
 
 /**
  * The handover that speaks of the fluid that is inside now, and whether the record says otherwise since (a volume put
- * right, another due time). null = nothing was handed over, or it has been drained since.
+ * right, another due time). null = nothing was handed over, or a drain has begun since.
  */
 export function fluidTakenOver(
-  state: Pick<BedsideState, 'cavity' | 'inside' | 'due' | 'fluidHandover'>,
+  state: Pick<BedsideState, 'cavity' | 'inside' | 'due' | 'fluidHandover' | 'openDwell' | 'lastDwells'>,
 ): { handover: FluidHandedOver; changedSince: boolean } | null {
   const handover = state.fluidHandover;
   const now = fluidToTell(state);
   if (handover === null || now === null || now.since !== handover.said.since) return null;
-  return { handover, changedSince: !sameFluid(now, handover.said) };
+  const newest = state.openDwell ?? state.lastDwells[0];
+  if (newest?.drains.some(({ startedAt }) => startedAt >= handover.at)) return null;
+  // Nothing falls due for who is on no ward any more: that is no other time.
+  const drainDueAt = now.drainDueAt ?? handover.said.drainDueAt;
+  return { handover, changedSince: !sameFluid({ ...now, drainDueAt }, handover.said) };
 }

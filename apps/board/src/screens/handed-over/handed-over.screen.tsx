@@ -18,6 +18,7 @@ export const Component = () => {
   const { state, ward, policy, patientId, view } = patient;
   const recorder = useRecord(patientId, view.wardId);
   const handover = state.fluidHandover;
+  const teller = ward.staff.find(({ accountId }) => accountId === handover?.by)?.name;
   const when = (at: number) => `${formatClock(at, ward.zone)}, ${formatDate(at, ward.zone)}`;
   return (
     <PatientPage patient={patient} recorder={recorder}>
@@ -28,8 +29,11 @@ export const Component = () => {
         ) : (
           <>
             <p>
-              {'place' in handover.to ? `Discharged to ${handover.to.place}` : 'Transferred to another ward'},{' '}
-              {when(handover.at)}. Told to <b>{handover.toWhom}</b>.
+              {'place' in handover.to
+                ? `Discharged from ${ward.name}, ${ward.hospital}, to ${handover.to.place}`
+                : 'Transferred to another ward'}
+              , {when(handover.at)}. Told to <b>{handover.toWhom}</b>
+              {teller && ` by ${teller}`}.
             </p>
             <Facts
               facts={[

@@ -94,7 +94,7 @@ const Back = ({ observing }: { observing: Observing }) => {
       </p>
       {plan && (
         <Button onPress={() => void keep('returned', {})} disabledBecause={closed ?? (sending ? 'being sent' : null)}>
-          Back: stays empty until {clock(plan.until)}
+          {state.cavity.state === 'empty' ? `Back: stays empty until ${clock(plan.until)}` : 'Back: the order stays'}
         </Button>
       )}
     </Card>

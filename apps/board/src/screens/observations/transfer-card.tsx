@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { api } from '../../api/client.ts';
 import { wordsOf } from '../../api/problems.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
+import { Select } from '../../ui/select.tsx';
 import { act } from '../bedside/model/batch.ts';
 import { Card } from './card.tsx';
 import { LeaveDialog } from './leave-dialog.tsx';
@@ -17,27 +18,6 @@ const useOtherWards = (wardId: string, enabled: boolean) =>
     staleTime: 0,
     enabled,
   });
-
-type SelectProps = {
-  label: string;
-  value: string;
-  options: readonly { value: string; label: string }[];
-  onChange: (value: string) => void;
-};
-
-const Select = ({ label, value, options, onChange }: SelectProps) => (
-  <label className={styles.select}>
-    {label}
-    <select value={value} onChange={(event) => onChange(event.target.value)}>
-      <option value="">choose</option>
-      {options.map((option) => (
-        <option key={option.value} value={option.value}>
-          {option.label}
-        </option>
-      ))}
-    </select>
-  </label>
-);
 
 /** A transfer is written as one, leaving here and arriving there; the fluid inside goes along, and is told of first. */
 export const TransferCard = ({ observing }: { observing: Observing }) => {

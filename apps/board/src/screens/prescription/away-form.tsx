@@ -84,7 +84,7 @@ export const AwayForm = ({ patient, recorder, onClose }: AwayFormProps) => {
         wrong={problems.leavesAt}
       />
       <InstantField
-        label="Expected back at, empty until then"
+        label="Expected back at"
         typed={draft.backAt}
         onTyped={(backAt) => change({ backAt })}
         zone={ward.zone}

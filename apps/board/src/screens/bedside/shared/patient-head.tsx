@@ -29,7 +29,7 @@ export const PatientHead = ({
       demonstration={session.demonstration || ward.demonstration !== null}
       today={dateAt(now, ward.zone)}
       aside={
-        <>
+        <span className={styles.ofNow}>
           <span className={styles.clock}>{clock(now)}</span>
           {reach.down ? (
             <span role="alert">
@@ -39,7 +39,7 @@ export const PatientHead = ({
             <StreamState live={live} zone={ward.zone} />
           )}
           <Waiting ward={ward} />
-        </>
+        </span>
       }
     />
   );

@@ -72,7 +72,7 @@ const whyWords = (none: NoBag, zone: string): string => {
 
 const Without = ({ list, zone }: { list: readonly NoBag[]; zone: string }) => (
   <>
-    <h3>No bag after the drain</h3>
+    <h3 className={styles.head}>No bag after the drain</h3>
     <ul className={styles.without}>
       {list.map((none) => (
         <li key={`${none.bed} ${none.at}`}>

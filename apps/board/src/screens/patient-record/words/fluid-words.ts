@@ -5,11 +5,12 @@ import { formatMl } from '@slackwater/domain/words/numbers';
 import { insideWords } from '../../bedside/model/words.ts';
 import type { Words } from './said.ts';
 
-/** "2,000 mL of 2.5 %", and in words what of it is not known. */
-export const fillSaidWords = ({ filledMl, solutionId }: FillSaid, { formulary }: Words): string => {
+/** "2,000 mL of 2.5 % dextrose (2.27 % glucose)", and in words what of it is not known. */
+const fillSaidWords = ({ filledMl, solutionId }: FillSaid, { formulary }: Words): string => {
   const volume = filledMl === null ? 'volume unknown' : formatMl(filledMl);
-  const strength = solutionOf(formulary, solutionId)?.strength ?? solutionId;
-  return strength === null ? `${volume}, strength unknown` : `${volume} of ${strength}`;
+  // The whole label: elsewhere 1.5 % alone may be taken for the anhydrous glucose.
+  const label = solutionOf(formulary, solutionId)?.label ?? solutionId;
+  return label === null ? `${volume}, strength unknown` : `${volume} of ${label}`;
 };
 
 /** When a fill went in, what was added, one line a fill. */
