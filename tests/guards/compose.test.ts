@@ -128,3 +128,11 @@ test('the image copies folders that exist and starts node as an ordinary user', 
   expect(dockerfile).toMatch(/^CMD \["node", "apps\/api\/src\/server\.ts"\]$/m);
   expect(() => readFileSync(join(projectRoot, 'apps/api/src/server.ts'))).not.toThrow();
 });
+
+test('no secret and no backup that lies beside the project goes into the image or its cache', () => {
+  const kept = readFileSync(join(projectRoot, 'apps/api/Dockerfile.dockerignore'), 'utf8').split('\n');
+  const readme = readFileSync(join(projectRoot, 'README.md'), 'utf8');
+  const named = [...readme.matchAll(/^TLS_\w+_FILE=\.\/\S+(\.\w+)$/gm)].map(([, ending]) => `**/*${ending}`);
+  expect(named).toHaveLength(2);
+  for (const pattern of ['.git', '.data', '.env*', '**/*.backup', ...named]) expect(kept).toContain(pattern);
+});
