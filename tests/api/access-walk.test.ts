@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { COLUMNS } from '@slackwater/api/modules/import/import.rows';
+import { COLUMNS } from '@slackwater/api/modules/import/import.columns';
 import { HOUR_MS } from '@slackwater/domain';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, identity, openHospital, PASSWORD } from './hospital.ts';

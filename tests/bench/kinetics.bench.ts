@@ -9,7 +9,7 @@ import { fitAreaOverLength } from '../../packages/domain/src/kinetics/fit-area.t
 import { fitMembrane } from '../../packages/domain/src/kinetics/fit-membrane.ts';
 import { residualAtRest } from '../../packages/domain/src/kinetics/fluid.ts';
 import { mixtureOf, runDwell } from '../../packages/domain/src/kinetics/run-dwell.ts';
-import type { SearchQuestion } from '../../packages/domain/src/kinetics/search.ts';
+import type { SearchQuestion } from '../../packages/domain/src/kinetics/search-question.ts';
 import { surroundingsOf } from '../../packages/domain/src/kinetics/surroundings.ts';
 import { type SurveillanceInput, surveillance } from '../../packages/domain/src/peritonitis/surveillance.ts';
 import { STANDARD_FORMULARY } from '../../packages/domain/src/solution/formulary.ts';

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import type { SearchProgress, SearchQuestion } from '../../packages/domain/src/kinetics/search.ts';
+import type { SearchProgress } from '../../packages/domain/src/kinetics/search.ts';
+import type { SearchQuestion } from '../../packages/domain/src/kinetics/search-question.ts';
 
 export type Searched = { tried: number; cancelled: boolean; progress: readonly SearchProgress[]; ms: number };
 

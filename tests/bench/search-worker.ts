@@ -1,6 +1,7 @@
 // The search in a worker: posts how far it is, then the result; `stop` in the shared cell ends it between two days.
 import { parentPort, workerData } from 'node:worker_threads';
-import { type SearchQuestion, searchPrescriptions } from '../../packages/domain/src/kinetics/search.ts';
+import { searchPrescriptions } from '../../packages/domain/src/kinetics/search.ts';
+import type { SearchQuestion } from '../../packages/domain/src/kinetics/search-question.ts';
 
 const { question, stop } = workerData as { question: SearchQuestion; stop: SharedArrayBuffer };
 const asked = new Int32Array(stop);

@@ -34,7 +34,8 @@ it.each([
 
 describe('a typed local time (New York 2026; mark C)', () => {
   it('02:30 in the gap does not exist', () => {
-    expect(readTypedTime('2026-03-08', '02:30', 'America/New_York')).toEqual({ is: 'none' });
+    const forwardAt = at('2026-03-08T07:00:00Z');
+    expect(readTypedTime('2026-03-08', '02:30', 'America/New_York')).toEqual({ is: 'none', forwardAt });
   });
   it('01:30 in the overlap exists twice', () => {
     expect(readTypedTime('2026-11-01', '01:30', 'America/New_York')).toEqual({

@@ -1,5 +1,6 @@
 import type { WardSettings } from '@slackwater/domain';
-import { DEFAULT_SETTINGS, type Mark, SETTINGS } from '@slackwater/domain/ward/settings';
+import type { Mark } from '@slackwater/domain/ward/mark';
+import { DEFAULT_SETTINGS, SETTINGS } from '@slackwater/domain/ward/settings';
 import { describe, expect, it } from 'vitest';
 
 /**

@@ -14,41 +14,15 @@ import {
   noticesOf,
   type Problem,
   settle,
-  type WardPolicy,
 } from '@slackwater/domain';
 import { judgeAmendment } from './amendments.ts';
-import type { Actor } from './batch.ts';
 import { uuidOfContent } from './entry-id.ts';
 import { type AppendFailure, problem } from './failures.ts';
 import { gapBefore, judgeLateVisit } from './late-visit.ts';
+import type { Question, Reads } from './question.ts';
 import { allRows, changedRows, isStanding } from './rows/folded-rows.ts';
 import type { FoldedRows } from './rows/tables.ts';
 import { TO_BE_FOLDED_ANEW } from './write.ts';
-
-/** What is decided about. */
-export type Question = {
-  siteId: string;
-  wardId: string;
-  patientId: string;
-  policy: WardPolicy;
-  /** The database's clock. */
-  now: EpochMs;
-  /** Sequence of the patient's newest entry. */
-  version: number;
-  state: BedsideState;
-  /** The rows beside the bedside are of another fold or of other settings: they are made anew. */
-  isStale: boolean;
-  deviceAt: EpochMs | null;
-  drafts: readonly Draft[];
-  /** null: the tool itself, which needs nobody's leave. */
-  author: Actor | null;
-};
-
-/** What else may have to be read; most decisions need nothing of it. */
-export type Reads = {
-  history(): Promise<readonly Entry[]>;
-  standing(): Promise<readonly Entry[]>;
-};
 
 /** What is to be written. `position` of an entry is its place among the patient's own. */
 export type Decision = {

@@ -11,8 +11,8 @@ import {
   type Problem,
   type Step,
 } from '@slackwater/domain';
-import type { Question, Reads } from './decide.ts';
 import { problem } from './failures.ts';
+import type { Question, Reads } from './question.ts';
 
 /** The place between two recorded visits into which a missed one is entered. */
 export type Gap = {

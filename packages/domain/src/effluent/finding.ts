@@ -1,6 +1,5 @@
 import type { ExitSite } from '../peritonitis/exit-site.ts';
 import { exitSiteFinding } from '../peritonitis/exit-site.ts';
-import type { WardSettings } from '../ward/policy.ts';
 import type { Appearance, Comfort } from './effluent.ts';
 
 /** What may be found of the effluent, the patient and the exit site, the gravest first. Each has a response. */
@@ -45,7 +44,7 @@ const PAIN_PHASE = {
 /** What the patient's comfort asks for, the gravest first; pain that nobody asked for is no finding. */
 export function findingsOfComfort(
   comfort: Comfort,
-  { severePainFrom }: Pick<WardSettings, 'severePainFrom'>,
+  { severePainFrom }: { severePainFrom: number },
 ): readonly Finding[] {
   const pain = comfort.pain ?? 0;
   const found: (Finding | false)[] = [

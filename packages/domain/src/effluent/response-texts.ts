@@ -1,6 +1,9 @@
 import type { Problem } from '../record/problem.ts';
 import { FINDINGS, type Finding } from './finding.ts';
-import { RESPONSE_PARTS, type ResponsePart } from './responses.ts';
+
+/** What a ward may word for itself of each response. */
+export const RESPONSE_PARTS = ['doNow', 'tell', 'send'] as const;
+export type ResponsePart = (typeof RESPONSE_PARTS)[number];
 
 /** Names one text that a ward may word for itself: `cloudy.doNow`. */
 export type ResponseKey = `${Finding}.${ResponsePart}`;

@@ -1,11 +1,8 @@
 import type { AlertKind, AlertRank } from '../alert/alert.ts';
+import type { Mark } from '../ward/mark.ts';
 import type { WardPolicy } from '../ward/policy.ts';
-import type { Mark } from '../ward/settings.ts';
 import type { Finding } from './finding.ts';
-
-/** What a ward may word for itself. */
-export const RESPONSE_PARTS = ['doNow', 'tell', 'send'] as const;
-export type ResponsePart = (typeof RESPONSE_PARTS)[number];
+import { RESPONSE_PARTS, type ResponsePart } from './response-texts.ts';
 
 /** What a finding asks for. */
 export type Response = {

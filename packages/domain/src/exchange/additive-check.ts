@@ -2,10 +2,6 @@ import { sameAdditives } from '../prescription/additive.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { EpochMs } from '../time/instant.ts';
 
-/** What the second person holds against the order. */
-export const LOOKED_AT = ['patient', 'bag', 'additive', 'amount'] as const;
-export type LookedAt = (typeof LOOKED_AT)[number];
-
 /** A check of what is in the bag: asked for one coming fill, and what the second person said. Used up by that fill. */
 export type AdditiveCheck = Payloads['additiveCheckAsked'] & {
   /** The entry that asked. */

@@ -3,8 +3,9 @@ import { sameAdditives } from '../prescription/additive.ts';
 import { orderedAdditivesWords } from '../prescription/additive-words.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
-import { checkHoldsUntil, isCheckedFill, LOOKED_AT } from './additive-check.ts';
+import { checkHoldsUntil, isCheckedFill } from './additive-check.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
+import { LOOKED_AT } from './looked-at.ts';
 import { wantedBy } from './wanted.ts';
 
 /** What is in the bag is what was ordered. Once this visit has given it, the rest may follow from a plain bag. */

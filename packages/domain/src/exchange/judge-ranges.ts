@@ -1,6 +1,4 @@
 import type { FluidHandover } from '../cavity/fluid-handover.ts';
-import { infusedMl, measuredMl } from '../cavity/measured.ts';
-import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Comfort } from '../effluent/effluent.ts';
 import { additiveProblems } from '../prescription/additive-problems.ts';
 import { orderProblems, orderTimeProblems } from '../prescription/order-problems.ts';
@@ -8,13 +6,13 @@ import { prescriptionProblems, solutionProblem } from '../prescription/problems.
 import { outOfRange } from '../prescription/ranges.ts';
 import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
 import { type Problem, within } from '../record/problem.ts';
-import { lotProblem } from '../solution/label/lot.ts';
-import type { BagInHand } from '../solution/solution.ts';
 import { withSupplyChange } from '../solution/supplies.ts';
 import { changedPolicy } from '../ward/changed-policy.ts';
-import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import type { WardPolicy } from '../ward/policy.ts';
 import { nothing, refusal } from './judge-types.ts';
 import { resultProblems, sampleProblems } from './judge-work-up.ts';
+import { bagRanges, drainNumber, infusedProblems, labelled, measureProblems } from './ranges-of-fluid.ts';
+import { later, notFarther, soon } from './ranges-of-time.ts';
 
 type Range<K extends EntryKind> = (
   draft: Pick<Draft<K>, 'payload' | 'happenedAt'>,
@@ -172,48 +170,6 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
 
 const painProblems = ({ pain }: Comfort): Found => (pain === null ? [] : [outOfRange('comfort.pain', pain, 0, 10, '')]);
 
-const drainNumber = (drain: number): Problem | null => outOfRange('drain', drain, 1, 50, '');
-
-/** No bag holds less than 100 mL or more than the most that may be filled at once. */
-const labelled = (field: string, ml: number, settings: WardSettings): Problem | null =>
-  outOfRange(field, ml, 100, Math.max(6000, settings.filledMostMl), 'mL');
-
-const bagRanges = (bag: BagInHand, settings: WardSettings): Found => [
-  labelled('bag.labelledMl', bag.labelledMl, settings),
-  bag.lot === null ? null : lotProblem('bag.lot', bag.lot),
-];
-
-function infusedProblems(infused: Infused, leastMl: number, settings: WardSettings): Found {
-  const volumeMl = infusedMl(infused);
-  const parts =
-    infused.basis === 'computed'
-      ? [
-          labelled('infused.labelledMl', infused.labelledMl, settings),
-          outOfRange('infused.bagExcessMl', infused.bagExcessMl, 0, 500, 'mL'),
-          outOfRange('infused.flushMl', infused.flushMl, 0, settings.flushMostMl, 'mL'),
-          outOfRange('infused.leftInBagMl', infused.leftInBagMl, 0, infused.labelledMl + infused.bagExcessMl, 'mL'),
-        ]
-      : [];
-  return [...parts, volumeMl === null ? null : outOfRange('infused', volumeMl, leastMl, settings.filledMostMl, 'mL')];
-}
-
-function measureProblems(measure: Measure, settings: WardSettings): Found {
-  const weighed =
-    measure.method === 'scale'
-      ? [
-          outOfRange('grossG', measure.grossG, 0, settings.grossMostG, 'g'),
-          outOfRange('tareG', measure.tareG, 0, settings.tareMostG, 'g'),
-          outOfRange('densityGPerMl', measure.densityGPerMl, 0.95, 1.1, 'g/mL'),
-        ]
-      : [outOfRange('volumeMl', measure.volumeMl, 0, settings.drainedMostMl + settings.flushMostMl, 'mL')];
-  return [
-    drainNumber(measure.drain),
-    ...weighed,
-    outOfRange('flushMl', measure.flushMl, 0, settings.flushMostMl, 'mL'),
-    outOfRange('drained volume (without tare and flush)', measuredMl(measure), 0, settings.drainedMostMl, 'mL'),
-  ];
-}
-
 function handedOver({ inside }: Payloads['admitted'], admittedAt: number, policy: WardPolicy): Found {
   if (inside.cavity !== 'holding') return [];
   const { solutionId, filledMl, fillEndedAt } = inside;
@@ -240,34 +196,4 @@ function importedProblems(payload: Payloads['imported'], policy: WardPolicy): Fo
           times,
         ),
   ];
-}
-
-/** An instant that lies after another one; null is none. */
-function later(field: string, at: number | null, than: number): Problem | null {
-  if (at === null || at > than) return null;
-  return refusal('out-of-order', `${field} lies too early.`, field, at, `later than ${new Date(than).toISOString()}`);
-}
-
-/** An instant that lies at most so many hours ahead of another one; null is none. */
-function notFarther(field: string, at: number | null, from: number, mostHours: number): Problem | null {
-  const latest = from + mostHours * 3_600_000;
-  if (at === null || at <= latest) return null;
-  const allowed = `at most ${mostHours} h ahead, ${new Date(latest).toISOString()}`;
-  return refusal('too-far-ahead', `${field} lies too far ahead; allowed is ${allowed}.`, field, at, allowed);
-}
-
-/** Nobody has an alert, or silences it, for longer than the ward allows. */
-function soon(until: number, from: number, { settings }: WardPolicy): Problem | null {
-  const minutes = (until - from) / 60_000;
-  const { acknowledgeMostMinutes, aheadOfClockMinutes } = settings;
-  // A device's clock may differ by so much before its stamps are shifted.
-  if (minutes > 0 && minutes <= acknowledgeMostMinutes + aheadOfClockMinutes) return null;
-  const allowed = `within ${acknowledgeMostMinutes} min`;
-  return refusal(
-    'out-of-range',
-    `until lies ${Math.round(minutes)} min ahead; allowed is ${allowed}.`,
-    'until',
-    until,
-    allowed,
-  );
 }

@@ -3,9 +3,7 @@ import { solutionOf } from '../solution/formulary.ts';
 import { type EpochMs, minutesBetween } from '../time/instant.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { formatMinutes } from '../words/numbers.ts';
-
-/** Why somebody is called before a strong bag. */
-export type PressureDoubt = 'pressureTooLow' | 'pressureTooOld';
+import type { PressureDoubt } from './pressure-doubt.ts';
 
 /** The doubt with its figures: the pressure as last measured, or that there is none, and the limit that it breaks. */
 export type PressureQuestion = { about: PressureDoubt; why: string };

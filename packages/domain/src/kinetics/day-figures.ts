@@ -1,5 +1,5 @@
 import { type Knowledge, SOLUTE_BANDS, ultrafiltrationBandMl } from './bands.ts';
-import type { DayInput } from './day-model.ts';
+import type { DayInput } from './day.ts';
 import type { DwellEnd } from './dwell-model.ts';
 import { GLUCOSE_G_PER_MMOL } from './parameters.ts';
 

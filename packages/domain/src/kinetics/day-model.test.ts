@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type DayInput, simulateDay } from './day-model.ts';
+import type { DayInput } from './day.ts';
+import { simulateDay } from './day-model.ts';
 import { simulateDwell } from './dwell-model.ts';
 import { residualAtRest } from './fluid.ts';
 import { populationMembrane } from './membrane.ts';

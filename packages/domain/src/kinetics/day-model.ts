@@ -1,31 +1,16 @@
 import { type Computed, computed, refused, unlessRefused } from '../units/computed.ts';
 import type { Knowledge } from './bands.ts';
+import type { DayDwell, DayInput } from './day.ts';
 import { type DayFigures, dayFigures } from './day-figures.ts';
 import { checkDay } from './day-problems.ts';
 import { type DwellEnd, dwellEndOf } from './dwell-model.ts';
-import { type Bag, type Residual, residualAtRest } from './fluid.ts';
-import { type Membrane, populationMembrane } from './membrane.ts';
+import { type Residual, residualAtRest } from './fluid.ts';
+import { populationMembrane } from './membrane.ts';
 import { MEAN_PLASMA, type PerSolute, SOLUTES } from './parameters.ts';
 import { emptyAt } from './ranges.ts';
 import { COARSE_STEP_MINUTES, runDwell } from './run-dwell.ts';
 import { type Surroundings, surroundingsOf } from './surroundings.ts';
 
-/** One dwell of a prescribed day. */
-export type DayDwell = { bag: Bag; fillMl: number; dwellMinutes: number };
-
-/** Whom a day is computed for. */
-export type DayPatient = {
-  /** What the ward takes to stay behind after a drain, mL. */
-  residualMl: number;
-  /** Fitted to a test; without it the population's for the body surface, and wider bands. */
-  membrane?: Membrane;
-  plasmaMmolPerL?: PerSolute;
-  /** Urea distribution volume (body water), mL. */
-  ureaVolumeMl: number;
-  bodySurfaceM2: number;
-};
-
-export type DayInput = DayPatient & { dwells: readonly DayDwell[] };
 export type Day = DayFigures & { dwells: readonly DwellEnd[] };
 
 /** mmol/L (g/L for icodextrin): a day begins so close to how it ends. The next day would be closer still by 100 times. */

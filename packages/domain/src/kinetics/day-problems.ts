@@ -1,6 +1,6 @@
 import type { Problem } from '../record/problem.ts';
 import { checkNumber, checkNumbers, ofPart, type Range } from '../units/ranges.ts';
-import type { DayInput, DayPatient } from './day-model.ts';
+import type { DayInput, DayPatient } from './day.ts';
 import { checkDwell, checkPatient, RESIDUAL_RANGE } from './ranges.ts';
 
 const PATIENT_RANGES = {

@@ -1,7 +1,14 @@
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber, type Range } from '../units/ranges.ts';
 import { DEVIATIONS, type ModelledDrain } from './drain-model.ts';
-import { lengthIndex, lengthRatio, noiseVarianceMl2, PRIOR_NOISE_DRAINS } from './drain-noise.ts';
+import {
+  type DrainNoise,
+  type LengthNoise,
+  lengthIndex,
+  lengthRatio,
+  noiseVarianceMl2,
+  PRIOR_NOISE_DRAINS,
+} from './drain-noise.ts';
 
 /**
  * What has been learned from one patient's drains: plain numbers, so it may be kept as JSON. All of it follows from the
@@ -15,10 +22,8 @@ export type DrainEstimator = {
   deviations: readonly number[];
   /** Their covariance, row by row. */
   covariance: readonly (readonly number[])[];
-  /** Scatter of one drain: what was taken to be before any, and what has been seen since (old drains count less). */
-  noise: { priorVarianceMl2: number; weight: number; sumMl2: number };
-  /** By how much more (> 1) or less the variance of drains of a length is than `scatter` says, kept the same way. */
-  noiseByLength: readonly { prior: number; weight: number; sum: number }[];
+  noise: DrainNoise;
+  noiseByLength: readonly LengthNoise[];
 };
 
 /** Beyond so many standard deviations a drain counts less: a mis-weighed bag must not teach. */

@@ -1,5 +1,5 @@
 import type { Solution } from '../solution/solution.ts';
-import type { DayDwell } from './day-model.ts';
+import type { DayDwell } from './day.ts';
 import { bagOf } from './fluid.ts';
 import { dwellRangeFor } from './ranges.ts';
 

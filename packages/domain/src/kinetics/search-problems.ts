@@ -2,7 +2,7 @@ import type { Problem } from '../record/problem.ts';
 import { checkNumber, checkNumbers, ofPart, type Range } from '../units/ranges.ts';
 import { checkDayPatient } from './day-problems.ts';
 import { FILL_RANGE } from './ranges.ts';
-import type { SearchQuestion, SearchTargets } from './search.ts';
+import type { SearchQuestion, SearchTargets } from './search-question.ts';
 
 const TARGET_RANGES = {
   weeklyKtV: { least: 0, moreThanLeast: true, most: 5, unit: '' },

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { STANDARD_FORMULARY } from '../solution/formulary.ts';
 import { simulateDay } from './day-model.ts';
-import { type SearchQuestion, type SearchResult, searchPrescriptions } from './search.ts';
+import { type SearchResult, searchPrescriptions } from './search.ts';
 import { candidatesWith } from './search-candidates.ts';
+import type { SearchQuestion } from './search-question.ts';
 
 const question = (change: Partial<SearchQuestion> = {}): SearchQuestion => ({
   formulary: STANDARD_FORMULARY,

@@ -1,23 +1,9 @@
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import type { DayFigures } from './day-figures.ts';
-import { type DayPatient, steadyDay } from './day-model.ts';
-import { candidatesWith, type PlannedDwell, type SearchSpace } from './search-candidates.ts';
+import { steadyDay } from './day-model.ts';
+import { candidatesWith, type PlannedDwell } from './search-candidates.ts';
 import { checkSearch } from './search-problems.ts';
-
-/** What the day has to reach; at least one. Estimates are held against them, renal function apart. */
-export type SearchTargets = {
-  weeklyKtV?: number;
-  creatinineClearanceLPerWeekPer173?: number;
-  ultrafiltrationMl?: number;
-};
-
-/** What the day may not pass. */
-export type SearchLimits = {
-  /** The most inside at any time, residual included, mL; the upper end of the band is held against it. */
-  mostInsideMl: number;
-};
-
-export type SearchQuestion = SearchSpace & { patient: DayPatient; targets: SearchTargets; limits: SearchLimits };
+import type { SearchQuestion, SearchTargets } from './search-question.ts';
 
 export type Candidate = { dwells: readonly PlannedDwell[]; figures: DayFigures };
 

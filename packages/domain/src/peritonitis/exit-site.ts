@@ -1,8 +1,10 @@
-import type { Payloads } from '../record/entry.ts';
 import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumbers, type Range } from '../units/ranges.ts';
 
-export type ExitSite = Pick<Payloads['exitSite'], 'pus' | 'swelling' | 'crust' | 'redness' | 'pain' | 'drainage'>;
+type Sign = 0 | 1 | 2;
+
+/** How an exit site looks, sign by sign; 0 = none of it. */
+export type ExitSite = { pus: boolean; swelling: Sign; crust: Sign; redness: Sign; pain: Sign; drainage: Sign };
 
 export type ExitSiteFinding = {
   /** 0 to 10 */

@@ -2,13 +2,6 @@ import type { Appearance, Comfort } from '../effluent/effluent.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { EpochMs } from '../time/instant.ts';
 
-/** Why a work-up ended. */
-export type WorkUpConclusion = 'peritonitis' | 'notPeritonitis' | 'other';
-
-/** What the laboratory is asked for. */
-export const SAMPLE_TESTS = ['cellCount', 'gramStain', 'culture', 'triglyceride', 'amylase'] as const;
-export type SampleTest = (typeof SAMPLE_TESTS)[number];
-
 export type Sample = Payloads['sampleTaken'] & { id: string; at: EpochMs };
 export type LabResult = Payloads['resultReported'] & { id: string; at: EpochMs };
 

@@ -5,11 +5,12 @@ import type { FluidHandover } from '../cavity/fluid-handover.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Appearance, Comfort, FlowEffect, FlowMove } from '../effluent/effluent.ts';
 import type { Finding } from '../effluent/finding.ts';
-import type { LookedAt } from '../exchange/additive-check.ts';
-import type { PressureDoubt } from '../exchange/pressure-first.ts';
+import type { LookedAt } from '../exchange/looked-at.ts';
+import type { PressureDoubt } from '../exchange/pressure-doubt.ts';
 import type { CellCountUnit } from '../peritonitis/cell-count-units.ts';
 import type { Culture } from '../peritonitis/episode.ts';
-import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up.ts';
+import type { ExitSite } from '../peritonitis/exit-site.ts';
+import type { SampleTest, WorkUpConclusion } from '../peritonitis/work-up-terms.ts';
 import type { Additive } from '../prescription/additive.ts';
 import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '../prescription/prescription.ts';
 import type { BagInHand } from '../solution/solution.ts';
@@ -146,15 +147,7 @@ export type Payloads = {
     volumeMl: number;
     note: string | null;
   };
-  exitSite: {
-    pus: boolean;
-    swelling: 0 | 1 | 2;
-    crust: 0 | 1 | 2;
-    redness: 0 | 1 | 2;
-    pain: 0 | 1 | 2;
-    drainage: 0 | 1 | 2;
-    note: string | null;
-  };
+  exitSite: ExitSite & { note: string | null };
 
   // ── a suspected peritonitis ──
   /** The tool opens it at the first suspect drain. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../record/problem.ts';
 import { checkNumber, checkNumbers, ofPart, type Range } from '../units/ranges.ts';
-import type { BloodSample, DialysateSample, MembraneTest } from './membrane-test.ts';
+import type { BloodSample, DialysateSample, MembraneTest } from './done-test.ts';
 
 const MINUTE_MS = 60_000;
 

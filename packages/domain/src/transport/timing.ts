@@ -1,6 +1,6 @@
 import type { Problem } from '../record/problem.ts';
 import { checkNumbers, type Range } from '../units/ranges.ts';
-import type { MembraneTest } from './membrane-test.ts';
+import type { MembraneTest } from './done-test.ts';
 
 const MINUTE_MS = 60_000;
 

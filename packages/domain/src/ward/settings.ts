@@ -1,12 +1,7 @@
 import { EXPECTED_UF, type ExpectedUfKey } from '../cavity/expected-table.ts';
 import type { Problem } from '../record/problem.ts';
+import type { Mark } from './mark.ts';
 import type { WardSettings } from './policy.ts';
-
-/**
- * Where a number is from. P: seen in the cited publication · W: seen on a teaching page · M: from memory of the cited
- * source, to be confirmed by the ward's clinical lead · C: computed from a stated formula · T: common practice.
- */
-export type Mark = 'P' | 'W' | 'M' | 'C' | 'T';
 
 /** One number that the ward sets for itself. */
 export type Setting = {

@@ -1,4 +1,4 @@
-import type { Column } from './import.rows.ts';
+import type { Column } from './import.columns.ts';
 
 /** What is wrong with one field of one line; `line` as a column: with the line as a whole. */
 export type RowProblem = {

@@ -1,7 +1,8 @@
 import { DEFAULT_SETTINGS } from '@slackwater/domain';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { COLUMNS, type RawRow, readRow } from './import.rows.ts';
+import { COLUMNS, type RawRow } from './import.columns.ts';
+import { readRow } from './import.rows.ts';
 
 const NOW = Date.UTC(2026, 10, 25, 12);
 

@@ -7,25 +7,8 @@ import {
   type WardSettings,
 } from '@slackwater/domain';
 import { uuidOfContent } from '../../record/entry-id.ts';
+import { COLUMNS, type Column, type RawRow } from './import.columns.ts';
 import type { RowProblem } from './import.problems.ts';
-
-/** The columns of a flow sheet, in any order, each exactly once: README, "Bringing a flow sheet in". */
-export const COLUMNS = [
-  'ward',
-  'hospital_number',
-  'drain_start',
-  'drain_end',
-  'drained_ml',
-  'appearance',
-  'fill_start',
-  'fill_end',
-  'filled_ml',
-  'solution',
-  'note',
-] as const;
-
-export type Column = (typeof COLUMNS)[number];
-export type RawRow = Readonly<Record<Column, string>>;
 
 /** One past exchange, ready to be staged. In the payload null = the sheet says nothing, never zero. */
 export type SheetRow = {

@@ -4,9 +4,10 @@ import { pipeline } from 'node:stream/promises';
 import { DEFAULT_SETTINGS, type EpochMs, type WardSettings } from '@slackwater/domain';
 import type { PoolClient } from 'pg';
 import { from as copyFrom } from 'pg-copy-streams';
+import { COLUMNS } from './import.columns.ts';
 import { readCsv } from './import.csv.ts';
 import { BadRowCollector, type BadRows } from './import.problems.ts';
-import { COLUMNS, readRow, type SheetRow } from './import.rows.ts';
+import { readRow, type SheetRow } from './import.rows.ts';
 
 const COPY = `COPY import_row (site_id, import_id, line, id, ward_id, hospital_number, started_at, ended_at, drains,
   solution_id, payload, salt) FROM STDIN`;

@@ -1,7 +1,13 @@
 import type { WardView } from '@slackwater/contract';
 import { FINDINGS } from '@slackwater/domain/effluent/finding';
-import { RESPONSE_MOST_CHARACTERS, type ResponseKey, withTexts } from '@slackwater/domain/effluent/response-texts';
-import { RESPONSE_PARTS, RESPONSES, type ResponsePart, responseTo } from '@slackwater/domain/effluent/responses';
+import {
+  RESPONSE_MOST_CHARACTERS,
+  RESPONSE_PARTS,
+  type ResponseKey,
+  type ResponsePart,
+  withTexts,
+} from '@slackwater/domain/effluent/response-texts';
+import { RESPONSES, responseTo } from '@slackwater/domain/effluent/responses';
 import { useId, useState } from 'react';
 import { MARK_WORDS } from '../../components/mark-words.ts';
 import { ChangeForm } from './change-form.tsx';

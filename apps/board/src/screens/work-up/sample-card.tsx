@@ -1,6 +1,6 @@
 import { drainsHeld, dwellMinutesBefore } from '@slackwater/domain/peritonitis/opens-work-up';
-import { SAMPLE_TESTS, type SampleTest } from '@slackwater/domain/peritonitis/work-up';
 import { sampleAdvice } from '@slackwater/domain/peritonitis/work-up-standing';
+import { SAMPLE_TESTS, type SampleTest } from '@slackwater/domain/peritonitis/work-up-terms';
 import { ADVICE_WORDS } from '@slackwater/domain/peritonitis/work-up-words';
 import { formatDate, formatMinutes } from '@slackwater/domain/words/numbers';
 import { useDraft } from '../../drafts/use-draft.ts';

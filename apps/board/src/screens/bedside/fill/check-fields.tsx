@@ -1,4 +1,4 @@
-import { LOOKED_AT, type LookedAt } from '@slackwater/domain/exchange/additive-check';
+import { LOOKED_AT, type LookedAt } from '@slackwater/domain/exchange/looked-at';
 import { Choice } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import { Tick } from '../shared/tick.tsx';
