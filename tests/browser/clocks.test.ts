@@ -187,8 +187,12 @@ describe('a time of a clock-change night that somebody types, on a device in New
     await page.getByLabel('Drained, without flush').fill('2100');
     for (const choice of ['Measuring jug', 'Clear', 'It ran to a stop'])
       await page.getByText(choice, { exact: true }).click();
-    await page.getByRole('checkbox', { name: /^Name and birth date were checked/ }).check();
-    const enter = page.getByRole('button', { name: /^Enter it: drained 2,100 mL/ });
+    for (const [group, choice] of [
+      ['The patient', /^Name and birth date were held/],
+      ['How the patient felt', /^Comfortable/],
+    ] as const)
+      await page.getByRole('group', { name: group }).getByText(choice).click();
+    const enter = page.getByRole('button', { name: /^Enter it/ });
     expect(await enter.innerText()).toContain('missing: a time');
     await asked.getByText('01:30 winter time (UTC+0)').click();
     await enter.click();
