@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { BedsideState, Draft, Payloads } from '@slackwater/domain';
+import { type BedsideState, type Draft, dateAt, HOUR_MS, type Payloads } from '@slackwater/domain';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { admitted, type Browser, draft, type Hospital, openHospital, send } from './hospital.ts';
 
@@ -113,6 +113,33 @@ describe('a suspected peritonitis', () => {
     expect((await send(nurse, 'kestrel', without)).status).toBe(400);
     const unlikely = await send(nurse, 'kestrel', result(id, { value: 480_000, unit: '10*9/L' }));
     expect(unlikely).toMatchObject({ status: 422, body: { errors: [{ code: 'out-of-range' }] } });
+  });
+
+  it('keeps what antibiotic was begun, since which day, and refuses a day ahead, one of long ago and one that is none', async () => {
+    await drained(['cloudy']);
+    const [workUp] = (await bedside()).workUps;
+    const at = Date.now();
+    const day = (days: number) => dateAt(at + days * 24 * HOUR_MS, 'Europe/London');
+    const started = (startedOn: string) =>
+      send(
+        nurse,
+        'kestrel',
+        draft(
+          'antibioticStarted',
+          { workUpId: workUp!.id, what: 'vancomycin', startedOn, answers: 'notKnown', note: null },
+          { patientId, happenedAt: at },
+        ),
+      );
+    expect((await started(day(-1))).status).toBe(200);
+    expect((await bedside()).workUps[0]?.antibiotics).toMatchObject([
+      { what: 'vancomycin', startedOn: day(-1), answers: 'notKnown' },
+    ]);
+    for (const wrong of [day(2), day(-120)]) {
+      const answer = await started(wrong);
+      expect(answer).toMatchObject({ status: 422, body: { errors: [{ code: 'dates-out-of-order', value: wrong }] } });
+      expect(answer.body.errors[0].field).toBe('entries.0.payload.startedOn');
+    }
+    expect((await started('2026-02-30')).status).toBe(400);
   });
 
   it('is concluded by a charge nurse with a reason and not by a nurse; taken back, it is open again', async () => {

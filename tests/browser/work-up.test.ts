@@ -1,4 +1,6 @@
 import type { BedsideView } from '@slackwater/contract';
+import { HOUR_MS } from '@slackwater/domain';
+import { dateAt } from '@slackwater/domain/time/zone';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { carryTo } from './bedside-steps.ts';
@@ -82,6 +84,21 @@ describe('a cloudy drain', () => {
     await page.getByText('That is 480/µL.').waitFor();
     await button('Keep the result').click();
     await page.getByText(/^Peritonitis by 2 of 3 criteria: cloudy effluent, cells; culture awaited/).waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+
+    // Nothing is counted from an antibiotic before somebody says that the organism answers to it.
+    await page.getByText('No antibiotic is recorded: clearing is not counted.').waitFor();
+    const antibiotic = page.getByRole('region', { name: 'Antibiotic' });
+    for (const [answer, says] of [
+      ['Not known yet', 'Nobody has said yet that the organism answers to vancomycin: clearing is not counted.'],
+      ['Yes, by the report', /days? of an antibiotic that the organism answers to, .* too early to say/],
+    ] as const) {
+      await antibiotic.getByLabel('Which').fill('vancomycin');
+      await antibiotic.getByLabel('First day').fill(dateAt(Date.now() - 24 * HOUR_MS, 'Europe/London'));
+      await antibiotic.getByText(answer, { exact: true }).click();
+      await antibiotic.getByRole('button', { name: 'Keep the antibiotic' }).click();
+      await page.getByText(says).waitFor();
+    }
     expect(await accessFaults(page)).toEqual([]);
 
     // A nurse does not conclude; the physician does.

@@ -83,6 +83,7 @@ export * from './kinetics/parameters.ts';
 export * from './kinetics/search.ts';
 export * from './kinetics/search-candidates.ts';
 export * from './kinetics/search-question.ts';
+export * from './peritonitis/antibiotics.ts';
 export * from './peritonitis/catheter.ts';
 export * from './peritonitis/cell-count-units.ts';
 export * from './peritonitis/counting.ts';

@@ -14,6 +14,7 @@ export const workUp: z.ZodType<WorkUp> = z
     dwellMinutes: z.int().nullable(),
     samples: z.array(WORK_UP_PAYLOADS.sampleTaken.extend({ id, at })),
     results: z.array(WORK_UP_PAYLOADS.resultReported.extend({ id, at })),
+    antibiotics: z.array(WORK_UP_PAYLOADS.antibioticStarted.omit({ workUpId: true }).extend({ id, at })),
     closed: WORK_UP_PAYLOADS.workUpClosed.omit({ workUpId: true }).extend({ at }).nullable(),
   })
   .meta({ id: 'WorkUp', description: 'A suspected peritonitis, from the drain that raised it to its conclusion.' });

@@ -1,6 +1,6 @@
 import { CELL_COUNT_UNITS, SAMPLE_TESTS } from '@slackwater/domain';
 import { z } from 'zod';
-import { note, real, text, uuid, whole } from '../primitives.ts';
+import { calendarDate, note, real, text, uuid, whole } from '../primitives.ts';
 
 /** A culture, as far as the laboratory has it. */
 export const culture = z.discriminatedUnion('state', [
@@ -30,6 +30,13 @@ export const WORK_UP_PAYLOADS = {
     polymorphPercent: real(0, 100).nullable(),
     gramStain: text(500).nullable(),
     culture: culture.nullable(),
+    note,
+  }),
+  antibioticStarted: z.strictObject({
+    workUpId: uuid,
+    what: text(120),
+    startedOn: calendarDate,
+    answers: z.enum(['yes', 'no', 'notKnown']),
     note,
   }),
   workUpClosed: z.strictObject({

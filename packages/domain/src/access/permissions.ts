@@ -115,6 +115,7 @@ const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
   workUpOpened: null,
   sampleTaken: 'recordObservation',
   resultReported: 'recordObservation',
+  antibioticStarted: 'recordObservation',
   workUpClosed: 'concludeWorkUp',
   admitted: 'admitAndMove',
   transferredOut: 'admitAndMove',

@@ -39,7 +39,13 @@ import {
   applyTransferredOut,
 } from './apply-stay.ts';
 import { applyClose, applyConnect, applyPrepare, applyResume, applyStop } from './apply-visit.ts';
-import { applyResultReported, applySampleTaken, applyWorkUpClosed, applyWorkUpOpened } from './apply-work-up.ts';
+import {
+  applyAntibioticStarted,
+  applyResultReported,
+  applySampleTaken,
+  applyWorkUpClosed,
+  applyWorkUpOpened,
+} from './apply-work-up.ts';
 
 /** What every kind of entry makes of the state. A kind without its line does not compile. */
 export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
@@ -78,6 +84,7 @@ export const APPLY: { readonly [K in EntryKind]: Apply<K> } = {
   workUpOpened: applyWorkUpOpened,
   sampleTaken: applySampleTaken,
   resultReported: applyResultReported,
+  antibioticStarted: applyAntibioticStarted,
   workUpClosed: applyWorkUpClosed,
 
   admitted: applyAdmitted,

@@ -20,7 +20,7 @@ const NOT_OPENED = {
  */
 function changeWorkUp(state: BedsideState, id: string, change: (workUp: WorkUp) => WorkUp): BedsideState {
   const known = state.workUps.find((one) => one.id === id);
-  const changed = change(known ?? { ...NOT_OPENED, id, samples: [], results: [], closed: null });
+  const changed = change(known ?? { ...NOT_OPENED, id, samples: [], results: [], antibiotics: [], closed: null });
   const others = state.workUps.filter((one) => one.id !== id);
   const workUps = [...others, changed].sort((a, b) => b.openedAt - a.openedAt || (a.id < b.id ? 1 : -1)).slice(0, KEPT);
   return { ...state, workUps };
@@ -43,6 +43,14 @@ export const applyResultReported: Apply<'resultReported'> = (state, { id, happen
     ...workUp,
     results: oldestFirst([...workUp.results, { ...payload, id, at: happenedAt }]),
   }));
+
+export const applyAntibioticStarted: Apply<'antibioticStarted'> = (state, { id, happenedAt, payload }) => {
+  const { workUpId, ...said } = payload;
+  return changeWorkUp(state, workUpId, (workUp) => ({
+    ...workUp,
+    antibiotics: oldestFirst([...workUp.antibiotics, { ...said, id, at: happenedAt }]),
+  }));
+};
 
 /** The judge lets only one conclusion stand; of two that met at the door the later one counts. */
 export const applyWorkUpClosed: Apply<'workUpClosed'> = (state, { happenedAt, payload }) =>

@@ -28,6 +28,7 @@ const FREE: ReadonlySet<EntryKind> = new Set<EntryKind>([
   'workUpOpened',
   'sampleTaken',
   'resultReported',
+  'antibioticStarted',
   'workUpClosed',
   'dialysisPeriod',
   'identityChanged',

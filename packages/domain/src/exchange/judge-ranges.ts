@@ -106,6 +106,7 @@ export const RANGES: { readonly [K in EntryKind]: Range<K> } = {
   workUpOpened: nothing,
   sampleTaken: ({ payload }) => inPayload(sampleProblems(payload)),
   resultReported: ({ payload }) => inPayload(resultProblems(payload)),
+  antibioticStarted: ({ payload }) => inPayload(filled('what', payload.what)),
   workUpClosed: ({ payload }) => inPayload(filled('reason', payload.reason)),
 
   admitted: ({ payload, happenedAt }, policy) =>

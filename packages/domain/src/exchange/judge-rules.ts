@@ -11,7 +11,7 @@ import { prepareRule } from './judge-prepare.ts';
 import { admittedRule, leavingRule, returnedRule, stayRule } from './judge-stay.ts';
 import { closeRule, resumeRule, stepRule, stopRule } from './judge-step.ts';
 import { type Judge, nothing, refusal } from './judge-types.ts';
-import { resultReportedRule, sampleTakenRule, workUpClosedRule } from './judge-work-up.ts';
+import { antibioticStartedRule, resultReportedRule, sampleTakenRule, workUpClosedRule } from './judge-work-up.ts';
 
 const onlyTheTool = () => [refusal('tool-only', 'Only the tool itself writes this.', 'kind')];
 
@@ -52,6 +52,7 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   workUpOpened: onlyTheTool,
   sampleTaken: sampleTakenRule,
   resultReported: resultReportedRule,
+  antibioticStarted: antibioticStartedRule,
   workUpClosed: workUpClosedRule,
 
   admitted: admittedRule,

@@ -5,6 +5,8 @@ import type { WorkUp } from '../peritonitis/work-up.ts';
 import { outOfRange } from '../prescription/ranges.ts';
 import type { Payloads } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
+import { dateAt } from '../time/zone.ts';
+import { checkDate, dayNumber, isoDate } from '../units/dates.ts';
 import { type Judge, refusal } from './judge-types.ts';
 
 type Found = readonly (Problem | null)[];
@@ -12,6 +14,7 @@ type Found = readonly (Problem | null)[];
 /** More samples or reports than any work-up has: the bedside stays bounded. */
 const MOST_SAMPLES = 20;
 const MOST_RESULTS = 40;
+const MOST_ANTIBIOTICS = 40;
 
 /** The typed ranges of a sample (common practice). */
 export const sampleProblems = ({ tests, bottles, dwellMinutes }: Payloads['sampleTaken']): Found => [
@@ -83,6 +86,20 @@ export const resultReportedRule: Judge<'resultReported'> = (state, { payload }) 
   const problems = [...endedProblems(workUp), ...noSuchSample];
   if (workUp.results.length < MOST_RESULTS) return problems;
   return [...problems, refusal('too-many', `The work-up has ${MOST_RESULTS} reports.`, 'payload.workUpId')];
+};
+
+/** Begun at most so long before the suspect drain (common practice: older courses were for something else). */
+const BEGUN_BEFORE_DAYS = 90;
+
+export const antibioticStartedRule: Judge<'antibioticStarted'> = (state, { payload, happenedAt }, { policy }) => {
+  const workUp = workUpOf(state, payload.workUpId);
+  if (workUp === null) return unknown(payload.workUpId);
+  const earliest = isoDate(dayNumber(dateAt(workUp.drainStartedAt, policy.zone)) - BEGUN_BEFORE_DAYS);
+  const bounds = { from: earliest, to: dateAt(happenedAt, policy.zone) };
+  const problems = [...endedProblems(workUp), ...checkDate('payload.startedOn', payload.startedOn, bounds)];
+  if (workUp.antibiotics.length < MOST_ANTIBIOTICS) return problems;
+  const message = `The work-up has ${MOST_ANTIBIOTICS} words about antibiotics.`;
+  return [...problems, refusal('too-many', message, 'payload.workUpId')];
 };
 
 export const workUpClosedRule: Judge<'workUpClosed'> = (state, { payload, happenedAt }) => {

@@ -3,6 +3,7 @@ import type { Payloads } from '../record/entry.ts';
 import type { EpochMs } from '../time/instant.ts';
 
 export type Sample = Payloads['sampleTaken'] & { id: string; at: EpochMs };
+export type Antibiotic = Omit<Payloads['antibioticStarted'], 'workUpId'> & { id: string; at: EpochMs };
 export type LabResult = Payloads['resultReported'] & { id: string; at: EpochMs };
 
 /** A suspected peritonitis from the drain that raised the suspicion to its conclusion. */
@@ -19,6 +20,8 @@ export type WorkUp = {
   /** Oldest first. */
   samples: readonly Sample[];
   results: readonly LabResult[];
+  /** Each word about each antibiotic. */
+  antibiotics: readonly Antibiotic[];
   closed: (Omit<Payloads['workUpClosed'], 'workUpId'> & { at: EpochMs }) | null;
 };
 

@@ -16,6 +16,7 @@ import type { OrderContent, PatientLimits, PrescriptionItem, Telephone } from '.
 import type { BagInHand } from '../solution/solution.ts';
 import type { SupplyChange } from '../solution/supplies.ts';
 import type { EpochMs } from '../time/instant.ts';
+import type { IsoDate } from '../time/zone.ts';
 
 /** A reasoned going-on against a check: by whose word, why. */
 export type Override = { reason: string; physician: string | null };
@@ -179,6 +180,14 @@ export type Payloads = {
     polymorphPercent: number | null;
     gramStain: string | null;
     culture: Culture | null;
+    note: string | null;
+  };
+  /** What was begun and when, and whether the organism answers to it: said again as soon as that is known. No dose. */
+  antibioticStarted: {
+    workUpId: string;
+    what: string;
+    startedOn: IsoDate;
+    answers: 'yes' | 'no' | 'notKnown';
     note: string | null;
   };
   workUpClosed: { workUpId: string; conclusion: WorkUpConclusion; reason: string };

@@ -14,7 +14,7 @@ export function applyTool(state: BedsideState, drafts: readonly ToolDraft[], now
     }
     if (kind === 'workUpOpened') {
       workUps = [
-        { ...payload, id: `opened-${now}`, openedAt: now, samples: [], results: [], closed: null },
+        { ...payload, id: `opened-${now}`, openedAt: now, samples: [], results: [], antibiotics: [], closed: null },
         ...workUps,
       ];
     }

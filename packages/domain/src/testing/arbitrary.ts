@@ -156,6 +156,7 @@ const workUp: fc.Arbitrary<WorkUp> = fc.constantFrom('work-up-one', 'work-up-two
     dwellMinutes: fc.option(fc.integer({ min: 0, max: 600 })),
     samples: fc.array(sample(id), { maxLength: 2 }),
     results: fc.constant([]),
+    antibiotics: fc.constant([]),
     closed: fc.option(
       fc.record({
         at: instant,

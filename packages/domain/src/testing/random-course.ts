@@ -54,6 +54,7 @@ const TRIED = [
   'told',
   'sampleTaken',
   'resultReported',
+  'antibioticStarted',
   'workUpClosed',
   'ordered',
   'held',
@@ -200,6 +201,13 @@ const PAYLOADS: { [K in Attempt['kind']]: (state: BedsideState, attempt: Attempt
     polymorphPercent: 80,
     gramStain: null,
     culture: null,
+    note: null,
+  }),
+  antibioticStarted: (state, { choice }) => ({
+    workUpId: workUpOf(state, choice),
+    what: pick(['vancomycin', 'cefazolin'] as const, choice),
+    startedOn: '2026-11-25',
+    answers: pick(['yes', 'no', 'notKnown'] as const, choice),
     note: null,
   }),
   workUpClosed: (state, { choice }) => ({

@@ -1,8 +1,12 @@
 import type { Criterion, WorkUp } from '@slackwater/domain';
+import { clearingStanding } from '@slackwater/domain/peritonitis/antibiotics';
+import { clearingWords } from '@slackwater/domain/peritonitis/clearing-words';
+import { REFRACTORY_AFTER_DAYS } from '@slackwater/domain/peritonitis/course';
 import { CELL_LIMITS } from '@slackwater/domain/peritonitis/criteria';
 import { standingOf } from '@slackwater/domain/peritonitis/work-up-standing';
 import { countWords, courseWords, cultureWords, standingWords } from '@slackwater/domain/peritonitis/work-up-words';
 import { formatDate, formatMinutes } from '@slackwater/domain/words/numbers';
+import { useMinute } from '../../live/now.ts';
 import { appearanceWords } from '../bedside/model/words.ts';
 import { Source } from '../bedside/shared/facts.tsx';
 import type { PatientContext } from '../bedside/shared/use-patient.ts';
@@ -39,6 +43,11 @@ export const Standing = ({ patient, workUp }: { patient: PatientContext; workUp:
       at: result.at,
       id: result.id,
       ...entryWords('resultReported', result, words),
+    })),
+    ...workUp.antibiotics.map((one) => ({
+      at: one.at,
+      id: one.id,
+      ...entryWords('antibioticStarted', { ...one, workUpId: workUp.id }, words),
     })),
     ...state.told
       .filter(({ finding }) => finding?.cause === workUp.drainId)
@@ -85,6 +94,11 @@ export const Standing = ({ patient, workUp }: { patient: PatientContext; workUp:
           <b>{one}</b>
         </p>
       ))}
+      <p>{clearingWords(clearingStanding(workUp, state, useMinute(), ward))}</p>
+      <Source>
+        Not clear after {REFRACTORY_AFTER_DAYS} days: ISPD 2022, from memory. A statement about the effluent, no
+        instruction.
+      </Source>
       <h2>So far</h2>
       {done.length === 0 ? (
         <p>Nothing was sent, nobody was told.</p>

@@ -12,6 +12,7 @@ import { loadPatient } from '../bedside/shared/queries.ts';
 import { usePatient } from '../bedside/shared/use-patient.ts';
 import { useRecord } from '../bedside/shared/use-record.ts';
 import observations from '../observations/observations.module.css';
+import { AntibioticCard } from './antibiotic-card.tsx';
 import { ConcludeCard } from './conclude-card.tsx';
 import { EarlierWorkUps } from './earlier-work-ups.tsx';
 import { ResultCard } from './result-card.tsx';
@@ -81,6 +82,7 @@ const Current = ({ patient, workUp, recorder }: CurrentProps) => {
       <div className={observations.grid}>
         <SampleCard {...atWorkUp} />
         <ResultCard {...atWorkUp} />
+        <AntibioticCard {...atWorkUp} />
         <ToldCard {...atWorkUp} />
         {workUp.closed === null && <ConcludeCard {...atWorkUp} />}
       </div>

@@ -34,6 +34,7 @@ export const KIND_WORDS: Record<EntryKind, string> = {
   workUpOpened: 'Work-up opened',
   sampleTaken: 'Sample taken',
   resultReported: 'Result reported',
+  antibioticStarted: 'Antibiotic started',
   workUpClosed: 'Work-up concluded',
   admitted: 'Admitted',
   transferredOut: 'Transferred to another ward',

@@ -1,6 +1,6 @@
 import type { CellCountUnit, Payloads, SampleTest, WorkUpConclusion } from '@slackwater/domain';
 import { cultureWords } from '@slackwater/domain/peritonitis/work-up-words';
-import { formatMinutes } from '@slackwater/domain/words/numbers';
+import { formatIsoDate, formatMinutes } from '@slackwater/domain/words/numbers';
 import { appearanceWords } from '../../bedside/model/words.ts';
 import { type Said, said } from './said.ts';
 
@@ -28,7 +28,13 @@ export const CONCLUSION_WORDS: Record<WorkUpConclusion, string> = {
 const dwelt = (minutes: number | null): string =>
   minutes === null ? 'dwell not known' : `dwell ${formatMinutes(minutes)}`;
 
-type Kind = 'workUpOpened' | 'sampleTaken' | 'resultReported' | 'workUpClosed';
+export const ANSWERS_WORDS: Record<Payloads['antibioticStarted']['answers'], string> = {
+  yes: 'the organism answers to it',
+  no: 'the organism does not answer to it',
+  notKnown: 'not known yet whether the organism answers to it',
+};
+
+type Kind = 'workUpOpened' | 'sampleTaken' | 'resultReported' | 'antibioticStarted' | 'workUpClosed';
 
 /** The words of a suspected peritonitis in the record. */
 export const WORK_UP_TELLING: { [K in Kind]: (payload: Payloads[K]) => Said } = {
@@ -51,5 +57,7 @@ export const WORK_UP_TELLING: { [K in Kind]: (payload: Payloads[K]) => Said } = 
       culture && cultureWords(culture),
       note,
     ]),
+  antibioticStarted: ({ what, startedOn, answers, note }) =>
+    said(`Antibiotic ${what} since ${formatIsoDate(startedOn)}`, [ANSWERS_WORDS[answers], note]),
   workUpClosed: ({ conclusion, reason }) => said(`Work-up concluded: ${CONCLUSION_WORDS[conclusion]}`, [reason]),
 };
