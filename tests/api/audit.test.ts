@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import type { AuditEvent } from '@slackwater/contract';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, PASSWORD, send } from './hospital.ts';
+import { admitted, type Browser, DRAIN_ONLY, draft, type Hospital, openHospital, PASSWORD, send } from './hospital.ts';
 
 let hospital: Hospital;
 let manager: Browser;
@@ -31,20 +31,7 @@ const find = async (query: Record<string, string | number>): Promise<readonly Au
 const kinds = (events: readonly AuditEvent[]) => new Set(events.map(({ what }) => what));
 
 const wentOn = (entry: { reason: string; physician: string | null } | null) =>
-  draft(
-    'prepare',
-    {
-      purpose: 'drainOnly',
-      identifiers: ['name', 'dateOfBirth'],
-      bag: null,
-      revisionId: null,
-      itemId: null,
-      orderId: null,
-      bagChecks: null,
-      override: entry,
-    },
-    { patientId, visitId: randomUUID() },
-  );
+  draft('prepare', { ...DRAIN_ONLY, override: entry }, { patientId, visitId: randomUUID() });
 
 describe('the audit', () => {
   it('is searched by person, patient, ward, kind and time, and filters hold together', async () => {

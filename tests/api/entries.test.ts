@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Draft } from '@slackwater/domain';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, send } from './hospital.ts';
+import { admitted, type Browser, DRAIN_ONLY, draft, type Hospital, openHospital, send } from './hospital.ts';
 
 let hospital: Hospital;
 let nurse: Browser;
@@ -27,20 +27,7 @@ const weight = (weightKg = 70, rest: Partial<{ id: string; happenedAt: number }>
 
 /** A drain that is prepared without a bag. */
 const prepare = (after: string | null = null) =>
-  draft(
-    'prepare',
-    {
-      purpose: 'drainOnly',
-      identifiers: ['name', 'dateOfBirth'],
-      bag: null,
-      revisionId: null,
-      itemId: null,
-      orderId: null,
-      bagChecks: null,
-      override: null,
-    },
-    { patientId, visitId: randomUUID(), after },
-  );
+  draft('prepare', DRAIN_ONLY, { patientId, visitId: randomUUID(), after });
 
 const entriesOf = async (id = patientId) => (await nurse.get(`/api/patients/${id}/entries?limit=200`)).body.entries;
 

@@ -138,6 +138,18 @@ function openBrowser(app: FastifyInstance, remoteAddress = '127.0.0.1') {
   };
 }
 
+/** What is prepared for a drain without a bag. */
+export const DRAIN_ONLY = {
+  purpose: 'drainOnly',
+  identifiers: ['name', 'dateOfBirth'],
+  bag: null,
+  revisionId: null,
+  itemId: null,
+  orderId: null,
+  bagChecks: null,
+  override: null,
+} as const satisfies Payloads['prepare'];
+
 /** An entry as its author's device writes it. */
 export const draft = <K extends EntryKind>(
   kind: K,

@@ -4,7 +4,17 @@ import { verify } from '@slackwater/api/record/verify';
 import { type Draft, HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import pg from 'pg';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, PASSWORD, SITE, send } from './hospital.ts';
+import {
+  admitted,
+  type Browser,
+  DRAIN_ONLY,
+  draft,
+  type Hospital,
+  openHospital,
+  PASSWORD,
+  SITE,
+  send,
+} from './hospital.ts';
 
 let hospital: Hospital;
 let nurse: Browser;
@@ -32,20 +42,7 @@ const weight = (weightKg: number, happenedAt = Date.now()) =>
 
 /** A drain that is prepared without a bag. */
 const prepare = (after: string | null, visitId: string = randomUUID()) =>
-  draft(
-    'prepare',
-    {
-      purpose: 'drainOnly',
-      identifiers: ['name', 'dateOfBirth'],
-      bag: null,
-      revisionId: null,
-      itemId: null,
-      orderId: null,
-      bagChecks: null,
-      override: null,
-    },
-    { patientId, visitId, after },
-  );
+  draft('prepare', DRAIN_ONLY, { patientId, visitId, after });
 
 const outbox = (browser: Browser, ...entries: readonly unknown[]) =>
   browser.post('/api/outbox', {

@@ -3,7 +3,7 @@ import type { Additive, Draft, EntryKind, Payloads } from '@slackwater/domain';
 import { NO_LIMITS } from '@slackwater/domain/testing/no-limits';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, PASSWORD, send } from './hospital.ts';
+import { admitted, type Browser, DRAIN_ONLY, draft, type Hospital, openHospital, PASSWORD, send } from './hospital.ts';
 
 // Two people for what is added to a bag, and the least dwell of an antibiotic: product and clinical reference of the
 // ward (RCP review, Box 2: once a day in the bag, at least 6 h). The rest is common practice.
@@ -240,13 +240,7 @@ describe('a drain before an antibiotic has dwelt its time', () => {
     const end = step('endFill', { infused: { basis: 'wholeBag', labelledMl: 2000 } }, fill.id);
     const close = step('close', { leftEmpty: false }, end.id);
     const visit: string = randomUUID();
-    const drainOnly = { purpose: 'drainOnly', bag: null, revisionId: null, itemId: null, orderId: null } as const;
-    const prepare = step(
-      'prepare',
-      { ...drainOnly, identifiers: ['name', 'dateOfBirth'], bagChecks: null, override: null },
-      close.id,
-      visit,
-    );
+    const prepare = step('prepare', DRAIN_ONLY, close.id, visit);
     const connect = step('connect', {}, prepare.id, visit);
     expect(await send(nurse, 'kestrel', end, close, prepare, connect)).toMatchObject({ status: 200 });
     expect(await refusedWith(nurse, step('startDrain', {}, connect.id, visit))).toEqual(['additive-must-stay']);

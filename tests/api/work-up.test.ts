@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { type BedsideState, type Draft, dateAt, HOUR_MS, type Payloads } from '@slackwater/domain';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, send } from './hospital.ts';
+import { admitted, type Browser, DRAIN_ONLY, draft, type Hospital, openHospital, send } from './hospital.ts';
 
 let hospital: Hospital;
 let nurse: Browser;
@@ -22,24 +22,13 @@ afterAll(() => hospital.close());
 
 const bedside = async (): Promise<BedsideState> => (await nurse.get(`/api/patients/${patientId}/bedside`)).body.state;
 
-const PREPARED = {
-  purpose: 'drainOnly',
-  identifiers: ['name', 'dateOfBirth'],
-  bag: null,
-  revisionId: null,
-  itemId: null,
-  orderId: null,
-  bagChecks: null,
-  override: null,
-} as const;
-
 /** A drain that looks as it is said to; each step follows the one before. */
 async function drained(
   appearance: Payloads['appearance']['appearance'],
 ): Promise<{ visitId: string; drainId: string }> {
   const visitId = randomUUID();
   const about = { patientId, visitId };
-  const prepare = draft('prepare', PREPARED, { ...about, after: (await bedside()).head });
+  const prepare = draft('prepare', DRAIN_ONLY, { ...about, after: (await bedside()).head });
   const connect = draft('connect', {}, { ...about, after: prepare.id });
   const start = draft('startDrain', {}, { ...about, after: connect.id });
   const look = draft('appearance', { drain: 1, appearance, note: null }, about);

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { ProblemDocument } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
-import { draft, identity } from '../api/hospital.ts';
+import { DRAIN_ONLY, draft, identity } from '../api/hospital.ts';
 
 export type Receipt = { id: string; position: number; receivedAt: number; happenedAt: number };
 export type Recorder = Awaited<ReturnType<typeof admitAndRecord>>;
@@ -72,9 +72,7 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
   function* work(): Generator<Draft> {
     for (;;) {
       visitId = randomUUID();
-      const noBag = { bag: null, revisionId: null, itemId: null, orderId: null, bagChecks: null, override: null };
-      const identifiers = ['name', 'dateOfBirth'] as const;
-      yield draft('prepare', { purpose: 'drainOnly', identifiers, ...noBag }, next());
+      yield draft('prepare', DRAIN_ONLY, next());
       yield draft('connect', {}, next());
       yield draft('weight', { weightKg: 70, cavity: 'empty' }, { patientId });
       yield draft('stop', { reason: 'calledAway', note: null, infused: null, contamination: null }, next());

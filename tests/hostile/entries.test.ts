@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Draft } from '@slackwater/domain';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { admitted, type Browser, draft, type Hospital, openHospital, send } from '../api/hospital.ts';
+import { admitted, type Browser, DRAIN_ONLY, draft, type Hospital, openHospital, send } from '../api/hospital.ts';
 
 let hospital: Hospital;
 let nurse: Browser;
@@ -40,12 +40,7 @@ describe('ids', () => {
   it('in upper case can be followed', async () => {
     const visitId = randomUUID();
     const [first, second] = [randomUUID().toUpperCase(), randomUUID()];
-    const noBag = { bag: null, revisionId: null, itemId: null, orderId: null, bagChecks: null, override: null };
-    const prepare = draft(
-      'prepare',
-      { purpose: 'drainOnly', identifiers: ['name', 'dateOfBirth'], ...noBag },
-      { patientId, id: first, visitId },
-    );
+    const prepare = draft('prepare', DRAIN_ONLY, { patientId, id: first, visitId });
     expect((await send(nurse, 'kestrel', prepare)).status).toBe(200);
     const connect = draft('connect', {}, { patientId, id: second, visitId, after: first });
     const answer = await send(nurse, 'kestrel', connect);
@@ -163,13 +158,8 @@ describe('work given to somebody', () => {
 
 describe('times that would take recorded steps out of sight', () => {
   const HOUR_MS = 3_600_000;
-  const noBag = { bag: null, revisionId: null, itemId: null, orderId: null, bagChecks: null, override: null };
   const prepare = (of: string, happenedAt: number) =>
-    draft(
-      'prepare',
-      { purpose: 'drainOnly', identifiers: ['name', 'dateOfBirth'], ...noBag },
-      { patientId: of, visitId: randomUUID(), happenedAt },
-    );
+    draft('prepare', DRAIN_ONLY, { patientId: of, visitId: randomUUID(), happenedAt });
   const said = { bed: '3', inside: { cavity: 'empty' }, dialysis: 'chronic' } as const;
 
   /** Admitted a second time, by an entry that the test keeps. */
