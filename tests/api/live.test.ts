@@ -253,7 +253,7 @@ describe('a stream', () => {
     await mustAppend(ward, ward.actors.charge, [draft('movedBed', { bed: '35' }, at)]);
     await until(async () => (await likeOfFirst()) === '35');
     await mustAppend(ward, ward.actors.charge, [
-      draft('transferredOut', { toWardId: OTHER_WARD }, at),
+      draft('transferredOut', { toWardId: OTHER_WARD, ...(await toldOfFluid(db, patientId)) }, at),
       draft('transferredIn', { fromWardId: WARD, bed: '35' }, at),
     ]);
     await until(async () => (await likeOfFirst()) === '');
