@@ -80,6 +80,21 @@ it('has nothing to press, and is legible at three metres', async () => {
   expect(Math.min(...numerals)).toBeGreaterThanOrEqual(50);
 });
 
+it('stands in the middle of its rows: nothing is pushed under the frame below', async () => {
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  await page.locator('li[data-bed="17"]').waitFor();
+  const pushed = await page.locator('li[data-bed] > *').evaluateAll((elements) => {
+    const middle = (element: Element) => {
+      const { top, height } = element.getBoundingClientRect();
+      return top + height / 2;
+    };
+    return elements
+      .filter((element) => element.parentElement && Math.abs(middle(element) - middle(element.parentElement)) > 2)
+      .map((element) => element.textContent);
+  });
+  expect(pushed).toEqual([]);
+});
+
 it('follows the ward by itself', async () => {
   await signInAs(page, ward.origin, 'kestrel-wall', wall);
   await page.locator('[data-stream="live"]').waitFor();
