@@ -93,7 +93,8 @@ export function tellNow(telling: Telling, newest: { endedAt: EpochMs; item: numb
     case 'empty': {
       const drainBy = ago(state.sinceMinutes);
       const emptyUntil = now + state.nextFillInMinutes * MINUTE_MS;
-      const content = { what: 'drainAndStayEmpty' as const, drainBy, emptyUntil };
+      const away = { where: 'imaging', why: 'abdomen', leavesAt: now + 25 * MINUTE_MS, backAt: now + 70 * MINUTE_MS };
+      const content = { what: 'drainAndStayEmpty' as const, drainBy, emptyUntil, away };
       book.observe('ordered', ago(state.sinceMinutes + 90), nephrologist, {
         content,
         note: 'Empty for imaging',
