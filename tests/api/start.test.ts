@@ -68,7 +68,7 @@ test('the first start serves the demonstration, says where and how to sign in, a
 test('asked to stop while it starts, it leaves no database behind', async () => {
   const launched = await launchServer({ SLACKWATER_DATA: data });
   const isUp = async () => existsSync(join(data, 'pg/postmaster.pid'));
-  await expect.poll(isUp, { timeout: 20_000 }).toBe(true);
+  await expect.poll(isUp, { timeout: 60_000 }).toBe(true);
   expect(await launched.end('SIGTERM')).toBe(0);
   expect(launched.said()).not.toContain('Slackwater is at');
   expect(await isUp()).toBe(false);
