@@ -69,7 +69,10 @@ try {
 }
 
 async function take(address: string, { name, login, at, width, height, dark }: Picture): Promise<void> {
-  const browser = await openBrowser({ viewport: { width, height }, colorScheme: dark ? 'dark' : 'light' });
+  // a picture of a frame that blinks would miss it half of the time
+  const reducedMotion = 'reduce';
+  const colorScheme = dark ? 'dark' : 'light';
+  const browser = await openBrowser({ viewport: { width, height }, colorScheme, reducedMotion });
   try {
     const page = await browser.context.newPage();
     const headers = { origin: address };
