@@ -12,7 +12,7 @@ export const HospitalFrame = ({ children }: { children: ReactNode }) => {
   return (
     <div className={styles.page}>
       <header className={styles.top}>
-        <Link to={paths.home()} className={styles.brand}>
+        <Link to={paths.home()} className={styles.brand} aria-label="Slackwater, first page">
           <Logo />
           <b>Slackwater</b>
         </Link>
