@@ -36,6 +36,8 @@ afterAll(async () => {
 
 const BEDS = 12;
 const ENTRIES = 40;
+/** What else passes over the tables meanwhile, an autovacuum say, is counted too: the least of some is the board's. */
+const BOARDS = 5;
 
 async function measured(beds: readonly Prescribed[]) {
   const [{ patientId }] = beds as [Prescribed];
@@ -55,8 +57,10 @@ async function measured(beds: readonly Prescribed[]) {
       await db.query({ ...READ_CHANGED, values: [SITE, WARD, position - 1] });
     }
   });
-  const board = await buffersOf(superuser, db, () => db.query({ ...READ_BOARD, values: [SITE, WARD] }));
-  return { entry: entry / ENTRIES, board };
+  const boards: number[] = [];
+  for (let round = 0; round < BOARDS; round += 1)
+    boards.push(await buffersOf(superuser, db, () => db.query({ ...READ_BOARD, values: [SITE, WARD] })));
+  return { entry: entry / ENTRIES, board: Math.min(...boards) };
 }
 
 test('board and entry touch as many buffers with a year of history as with a day', { timeout: 180_000 }, async () => {
