@@ -2,7 +2,7 @@ import type { EntriesAnswer, EntryBatch, OutboxAnswer, OutboxBatch, Session } fr
 import { api } from '../api/client.ts';
 import { serverClock } from '../api/clock.ts';
 import { askForPassword, StillLocked } from '../api/lock.ts';
-import { ApiProblem, isLocked, isSignedOut, NoAnswer, wordsOf } from '../api/problems.ts';
+import { ApiProblem, isFinal, isLocked, isSignedOut, NoAnswer, wordsOf } from '../api/problems.ts';
 import { sessionQuery } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import type { Holder } from './holder.ts';
@@ -20,9 +20,8 @@ const resultOf = (problem: unknown): SendResult => {
   if (isSignedOut(problem)) return { is: 'heldUp', words: wordsOf(problem) };
   if (!(problem instanceof ApiProblem)) return { is: 'noAnswer' };
   if (problem.code === 'unknownAfter') return { is: 'tooEarly' };
-  const isFinal = problem.status >= 400 && problem.status < 500 && problem.status !== 429;
   // A server that is there and does not record says why: its disk is full, its database is away.
-  return isFinal ? { is: 'refused', problem } : { is: 'heldUp', words: wordsOf(problem) };
+  return isFinal(problem) ? { is: 'refused', problem } : { is: 'heldUp', words: wordsOf(problem) };
 };
 
 /** Whoever turned away from the question is not asked again by what goes out by itself. */
