@@ -66,9 +66,7 @@ export const BesideTrends = ({ patient, points, bloodPressures }: BesideTrendsPr
               <tr key={point.date}>
                 <td>{day(point.date)}</td>
                 <td>{point.removedMl === null ? (point.missing ?? 'missing') : removedWords(point.removedMl)}</td>
-                <td>
-                  {formatWhole(point.otherMl)} {point.otherMl === 0 ? '' : point.otherMl > 0 ? 'in' : 'out'}
-                </td>
+                <td>{point.otherMl === null ? 'none recorded' : otherWords(point.otherMl)}</td>
                 <td>{point.weightKg ?? 'not weighed'}</td>
               </tr>
             ))}
@@ -77,3 +75,6 @@ export const BesideTrends = ({ patient, points, bloodPressures }: BesideTrendsPr
     </aside>
   );
 };
+
+const otherWords = (ml: number): string =>
+  ml === 0 ? 'as much in as out' : `${formatWhole(ml)} ${ml > 0 ? 'in' : 'out'}`;

@@ -33,6 +33,9 @@ describe('the days of a chart', () => {
     expect(points[1]?.missing).toBe('1 without a volume');
     expect(points[3]?.missing).toBe('no exchange');
   });
+  it('a day on which no other fluid was recorded has none, not 0 mL of it', () => {
+    expect(points.map((point) => point.otherMl)).toEqual([600, null, null, null]);
+  });
   it('a day without a weight has none, one with two has the later', () => {
     expect(points.map((point) => point.weightKg)).toEqual([null, null, 70.1, null]);
   });

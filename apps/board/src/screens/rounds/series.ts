@@ -15,8 +15,8 @@ export type DayPoint = {
   missing: string | null;
   /** The ward day is not over: its figure counts so far, and in no mean. */
   underWay: boolean;
-  /** In − out of the other fluids, mL. */
-  otherMl: number;
+  /** In − out of the other fluids, mL; null = none was recorded, which is not none. */
+  otherMl: number | null;
   weightKg: number | null;
   weightCavity: 'full' | 'empty' | null;
 };
@@ -37,11 +37,14 @@ export const dayPoints = (
       exchanges: balance.exchanges,
       missing: isComplete(balance) ? (balance.exchanges === 0 ? 'no exchange' : null) : `${missing} without a volume`,
       underWay: balance.to > now,
-      otherMl: balance.otherInMl - balance.otherOutMl,
+      otherMl: otherOf(balance),
       weightKg: weight?.weightKg ?? null,
       weightCavity: weight?.cavity ?? null,
     };
   });
+
+const otherOf = ({ otherInMl, otherOutMl }: Day['balance']): number | null =>
+  otherInMl === 0 && otherOutMl === 0 ? null : otherInMl - otherOutMl;
 
 /** One drained dwell as it is drawn. */
 export type DwellPoint = {
@@ -81,13 +84,13 @@ export const runningPoints = (points: readonly DayPoint[]): readonly RunningPoin
   let gap = false;
   let begun = false;
   return points.map((point) => {
-    begun ||= point.exchanges > 0 || point.otherMl !== 0;
+    begun ||= point.exchanges > 0 || point.otherMl !== null;
     if (!begun) return { date: point.date, runningMl: null, sinceGap: gap };
     if (point.missing !== null && point.missing !== 'no exchange') {
       gap = true;
       return { date: point.date, runningMl: null, sinceGap: gap };
     }
-    sum += (point.removedMl ?? 0) - point.otherMl;
+    sum += (point.removedMl ?? 0) - (point.otherMl ?? 0);
     return { date: point.date, runningMl: sum, sinceGap: gap };
   });
 };
