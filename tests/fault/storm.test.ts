@@ -38,6 +38,8 @@ let people: { charge: Signed; physician: Signed };
 let recorders: Recorder[];
 let watchers: Watcher[];
 let acknowledged = 0;
+/** What a recorder was answered that no fault may bring about. */
+const failed: Error[] = [];
 
 beforeAll(async () => {
   settings = {
@@ -74,6 +76,7 @@ function recordUntilStopped() {
       await setTimeout(20);
     }
   });
+  for (const one of working) one.catch((error) => failed.push(error));
   return async () => {
     stopped = true;
     await Promise.all(working);
@@ -84,6 +87,7 @@ async function goesOn(after: string): Promise<void> {
   const wanted = acknowledged + GOES_ON;
   const until = Date.now() + GOES_ON_WITHIN_MS;
   while (acknowledged < wanted) {
+    if (failed.length > 0) throw new Error(`After: ${after}. ${failed[0]?.message}`, { cause: failed[0] });
     if (Date.now() > until) throw new Error(`Nothing was recorded any more after: ${after}.`);
     await setTimeout(10);
   }
