@@ -1,4 +1,4 @@
-import { randomUUID } from 'node:crypto';
+import { randomBytes, randomUUID } from 'node:crypto';
 import { erase } from '@slackwater/api/record/erase';
 import { verify } from '@slackwater/api/record/verify';
 import { type Draft, HOUR_MS, MINUTE_MS } from '@slackwater/domain';
@@ -70,6 +70,20 @@ describe('the key of an account on a device', () => {
     expect(Buffer.from(first, 'base64')).toHaveLength(32);
     await device.post('/api/sign-out');
     expect(await keyIn(device)).toBe(first);
+  });
+
+  it('is the same for a browser whose cookie is gone, by the secret that it keeps itself', async () => {
+    const device = randomBytes(32).toString('base64url');
+    const signIn = { login: 'nurse', password: PASSWORD, device };
+    const keys = [];
+    // a browser that died before it wrote its cookies down comes back without any
+    for (const browser of [hospital.browser(), hospital.browser()])
+      keys.push((await browser.post('/api/sign-in', signIn)).body.deviceKey);
+    expect(keys[1]).toBe(keys[0]);
+    const other = { ...signIn, login: 'other-nurse' };
+    expect((await hospital.browser().post('/api/sign-in', other)).body.deviceKey).not.toBe(keys[0]);
+    const short = { ...signIn, device: device.slice(1) };
+    expect((await hospital.browser().post('/api/sign-in', short)).status).toBe(400);
   });
 
   it('is another on another device, and another for another person on the same one', async () => {

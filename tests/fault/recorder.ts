@@ -94,7 +94,7 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
           .then(async (response) => ({ status: response.status, body: await response.json() }))
           .catch(() => null);
         if (answer === null) return;
-        if (answer.status === 503) {
+        if (answer.status === 503 || answer.status === 408) {
           turnedAway = answer.body;
           return;
         }
@@ -107,7 +107,7 @@ export async function admitAndRecord(url: string, cookie: string, bed: string) {
     },
     acknowledged: (): readonly Receipt[] => [...told.values()],
     unanswered: () => unanswered,
-    /** What the last 503 said. */
+    /** What the last answer said that asks to send again: 503, or 408 after a server stood still. */
     turnedAway: (): ProblemDocument | null => turnedAway,
     async sendAgain(at: string, id: string): Promise<Receipt> {
       const { receipts } = await (await done(await post(at, sent.get(id)!))).json();

@@ -22,6 +22,14 @@ export const newPassword = z
 export const signIn = z.strictObject({
   login: z.string().min(1).max(60).refine(isPrintable, { error: 'printable text, 1 to 60 characters' }),
   password: typedPassword,
+  /**
+   * The browser's own secret, which it keeps beside what waits on it: by it the browser is known again where its cookie
+   * is gone, since browsers write cookies late and may die before.
+   */
+  device: z
+    .string()
+    .regex(/^[A-Za-z0-9_-]{43}$/, '256 bits in base64url')
+    .optional(),
 });
 export type SignIn = z.infer<typeof signIn>;
 

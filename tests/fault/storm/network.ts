@@ -47,11 +47,18 @@ export async function openNetwork(port: number) {
     near.on('close', () => far?.destroy());
 
     let waiting = Buffer.alloc(0);
-    near.on('data', async (chunk: Buffer) => {
+    // one after the other: a server may answer before it has all of a request, and the next one then comes at once
+    let passing = Promise.resolve();
+    near.on('data', (chunk: Buffer) => {
       waiting = Buffer.concat([waiting, chunk]);
       if (!isWhole(waiting)) return;
       const request = waiting;
       waiting = Buffer.alloc(0);
+      passing = passing.then(() => passOn(request));
+    });
+
+    async function passOn(request: Buffer): Promise<void> {
+      if (near.destroyed) return;
       const disturbance = request.toString('latin1').startsWith(RECORDING) ? armed.shift() : undefined;
       switch (disturbance) {
         case 'cutBefore':
@@ -85,7 +92,7 @@ export async function openNetwork(port: number) {
         case undefined:
           upstream().write(request);
       }
-    });
+    }
   }
 
   return {

@@ -2,11 +2,20 @@ import type { Session, SignInAnswer } from '@slackwater/contract';
 import type { EpochMs } from '@slackwater/domain';
 import { serverClock } from '../api/clock.ts';
 import { importKey } from './seal.ts';
-import { deviceName, openStore, type Store } from './store.ts';
+import { deviceName, deviceSecret, openStore, type Store } from './store.ts';
 import { tellTabs } from './tabs.ts';
 
 /** Whoever may open what this device keeps: the signed in, until the absolute end of the session. */
 export type Holder = { accountId: string; name: string; key: CryptoKey; device: string; store: Store };
+
+/** What a sign-in says of this browser, so that it is given the same key again; nothing in one that keeps nothing. */
+export const deviceForSignIn = async (): Promise<{ device?: string }> => {
+  try {
+    return { device: await deviceSecret(await openStore()) };
+  } catch {
+    return {};
+  }
+};
 
 /**
  * Keeps the key that came with a sign-in, and asks the browser not to throw away what is kept under it.

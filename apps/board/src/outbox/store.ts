@@ -57,16 +57,29 @@ export const openStore = (): Promise<Store> => {
   return opened;
 };
 
-/** A name of this browser for its own use, made once: what is sealed here opens nowhere else. */
-export const deviceName = async (store: Store): Promise<string> => {
+/** A word that is made once and then kept, on the disk before anybody is told it. */
+const madeOnce = async (store: Store, note: string, make: () => string): Promise<string> => {
   // Read and made in one transaction: two that ask at once must be told the same.
   const transaction = store.transaction('notes', 'readwrite', STRICT);
-  const known = await transaction.store.get('device');
-  const name = typeof known === 'string' ? known : newId();
-  if (name !== known) await transaction.store.put(name, 'device');
+  const known = await transaction.store.get(note);
+  const word = typeof known === 'string' ? known : make();
+  if (word !== known) await transaction.store.put(word, note);
   await transaction.done;
-  return name;
+  return word;
 };
+
+/** A name of this browser for its own use: what is sealed here opens nowhere else. */
+export const deviceName = (store: Store): Promise<string> => madeOnce(store, 'device', newId);
+
+/** By this the server knows the browser again where its cookie is gone: 256 bits in base64url. */
+export const deviceSecret = (store: Store): Promise<string> =>
+  madeOnce(store, 'secret', () => {
+    const bytes = crypto.getRandomValues(new Uint8Array(32));
+    return btoa(String.fromCharCode(...bytes))
+      .replaceAll('+', '-')
+      .replaceAll('/', '_')
+      .replaceAll('=', '');
+  });
 
 export const addTouch = async (store: Store, row: Omit<TouchRow, 'sequence'>): Promise<number> => {
   const transaction = store.transaction('touches', 'readwrite', STRICT);

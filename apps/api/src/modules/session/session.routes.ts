@@ -1,5 +1,6 @@
 import {
   firstAdministrator,
+  type SignIn,
   session as sessionSchema,
   signInAnswer,
   signIn as signInSchema,
@@ -27,11 +28,7 @@ export function sessionRoutes(app: Router, parts: Parts) {
     return sessionView(parts, by);
   }
 
-  async function signInAndAnswer(
-    request: FastifyRequest,
-    reply: FastifyReply,
-    who: { login: string; password: string },
-  ) {
+  async function signInAndAnswer(request: FastifyRequest, reply: FastifyReply, who: SignIn) {
     const { token, device, deviceKey } = await signIn(parts, who, browserOf(request, https));
     // the browser forgets the session that it had: nobody shall find it alive
     if (request.signedIn) await sessions.end(request.signedIn.accountId, request.signedIn.sessionId);

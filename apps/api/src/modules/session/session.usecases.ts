@@ -16,14 +16,15 @@ type Browser = From & { userAgent: string | null };
  * @returns the session's token and the browser's own, both for cookies
  * @throws ProblemError `wrongSignIn`, `tooManyAttempts`, `busy`
  */
-export async function signIn({ access, prisma }: Parts, { login: typed, password }: SignIn, from: Browser) {
+export async function signIn({ access, prisma }: Parts, who: SignIn, from: Browser) {
+  const { login: typed, password } = who;
   const login = typed.trim().toLowerCase();
   const { isRight, account } = await tryPassword({ access, prisma }, login, password, from);
   if (!account || !isRight) {
     await access.audit.note({ action: 'signInFailed', accountId: account?.id ?? null, address: from.address });
     throw wrongSignIn();
   }
-  const device = from.device ?? newToken();
+  const device = from.device ?? who.device ?? newToken();
   await access.attempts.succeeded(login, { address: from.address, device });
   const wallOnly = !account.manager && account.roles.length > 0 && account.roles.every(({ role }) => role === 'wall');
   const token = await access.sessions.start({ id: account.id, wallOnly }, from);

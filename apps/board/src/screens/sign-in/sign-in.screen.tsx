@@ -24,10 +24,9 @@ export const Component = () => {
   const [password, setPassword] = useState('');
   const signIn = useMutation({
     mutationFn: async () => {
-      const [answer, { keepKey }] = await Promise.all([
-        api.post<SignInAnswer>('/api/sign-in', { login: login.trim(), password }),
-        import('../../outbox/holder.ts'),
-      ]);
+      const { deviceForSignIn, keepKey } = await import('../../outbox/holder.ts');
+      const asked = { login: login.trim(), password, ...(await deviceForSignIn()) };
+      const answer = await api.post<SignInAnswer>('/api/sign-in', asked);
       signedInAnew();
       return keepKey(answer);
     },
