@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     globalSetup: ['tests/support/global-setup.ts'],
     reporters: ['default', './tests/support/counts.ts'],
-    maxWorkers: 2,
+    // One more than the two cores it is meant for: a test mostly waits for a browser, a server or a database.
+    maxWorkers: 3,
     // What comes true in a while comes later on a busy machine; how fast it is, the bench says.
     expect: { poll: { timeout: 20_000 } },
     projects: [

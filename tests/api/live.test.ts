@@ -82,8 +82,8 @@ class Board implements Sink {
   isEnded = false;
   isDestroyed = false;
   writableLength = 0;
-  write(text: string): boolean {
-    const [, id, event, data] = /^(?:id: (\d+)\n)?event: (\w+)\ndata: (.*)\n\n$/.exec(text) ?? [];
+  write(bytes: Buffer): boolean {
+    const [, id, event, data] = /^(?:id: (\d+)\n)?event: (\w+)\ndata: (.*)\n\n$/.exec(bytes.toString()) ?? [];
     this.events.push({ event: event!, id: id === undefined ? null : Number(id), data: JSON.parse(data!) });
     return true;
   }

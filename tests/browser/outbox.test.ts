@@ -6,7 +6,7 @@ import type { EntryPage } from '@slackwater/contract';
 import { HOUR_MS, MINUTE_MS } from '@slackwater/domain';
 import pg from 'pg';
 import type { BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, onTestFinished } from 'vitest';
 import { type OpenBrowser, openBrowser } from '../support/browser.ts';
 import { type ServerProcess, startServer } from '../support/server-process.ts';
 import { bedsideOf, carryTo, touchPool } from './bedside-steps.ts';
@@ -50,7 +50,21 @@ const patient = (): Promise<string> => {
   });
 };
 
-/** A page of the tablet on which somebody has signed in, once the shell is kept for later. */
+/** Waits until the device has what it needs to open this bedside without network. */
+const keptHere = (page: Page, patientId: string) =>
+  page.waitForFunction(async (id) => {
+    const open = indexedDB.open('slackwater');
+    const names = await new Promise<string[]>((done) => {
+      open.onsuccess = () => {
+        const keys = open.result.transaction('views').objectStore('views').getAllKeys();
+        keys.onsuccess = () => done((keys.result as [string, string][]).map(([, name]) => name));
+      };
+    });
+    open.result.close();
+    return [`["patient","${id}","bedside"]`, '["session"]'].every((name) => names.includes(name));
+  }, patientId);
+
+/** A page of the tablet on which somebody has signed in, once shell and bedside are kept for later. */
 const openBedside = async (patientId: string, login = 'lindahl', context: BrowserContext = tablet.context) => {
   const page = await context.newPage();
   // The device's own cookie stays: it is the same device.
@@ -58,6 +72,7 @@ const openBedside = async (patientId: string, login = 'lindahl', context: Browse
   await signInAs(page, ward.origin, login, `/patients/${patientId}/bedside`);
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.getByRole('navigation', { name: 'Blocks of this exchange' }).first().waitFor();
+  await keptHere(page, patientId);
   return page;
 };
 const button = (page: Page, name: RegExp | string) => page.getByRole('button', { name });
@@ -198,6 +213,11 @@ describe('a server without space on its disk', () => {
     const page = await openBedside(id);
     const database = new pg.Client({ connectionString: ward.database.superUrl });
     await database.connect();
+    const makeSpace = () => database.query('DROP FUNCTION IF EXISTS say_full CASCADE');
+    onTestFinished(async () => {
+      await makeSpace();
+      await database.end();
+    });
     // what Postgres says when it finds no space for a row; `fault/full-disk.test.ts` has it meet a real full disk
     await database.query(`CREATE FUNCTION say_full() RETURNS trigger LANGUAGE plpgsql AS
       $$ BEGIN RAISE 'could not extend file: No space left on device' USING ERRCODE = 'disk_full'; END $$;
@@ -207,8 +227,7 @@ describe('a server without space on its disk', () => {
     await touchPool(page, 'Connected');
     await page.getByText('3 entries wait on this device. There is no space left on the disk of the server').waitFor();
     expect(await kindsOf(id)).toEqual([]);
-    await database.query('DROP FUNCTION say_full CASCADE');
-    await database.end();
+    await makeSpace();
     await eventually(() => kindsOf(id)).toEqual(['prepare', 'connect', 'startDrain']);
     await eventually(() => page.getByText(/on this device/).count()).toBe(0);
     await page.close();
@@ -340,6 +359,7 @@ describe('a server of its own', () => {
     await signInAs(page, server.url, 'lindahl', `/patients/${patientId}/bedside`);
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.getByRole('navigation', { name: 'Blocks of this exchange' }).first().waitFor();
+    await keptHere(page, patientId);
     return page;
   };
   const startAgain = async () => {

@@ -5,7 +5,7 @@ export const MOST_UNSENT_BYTES = 256 * 1024;
 
 /** Where a stream's events go: a response of `node:http`. */
 export type Sink = {
-  write(text: string): boolean;
+  write(bytes: Buffer): boolean;
   end(): void;
   destroy(): void;
   readonly writableLength: number;
@@ -40,20 +40,25 @@ export class Streams {
     this.#streams.delete(stream);
   }
 
-  /** Writes the same text to all streams of a projection. */
+  /** Writes the same text to all streams of a projection; it is made into bytes once. */
   send(projection: Projection, text: string): void {
+    const bytes = Buffer.from(text);
     for (const stream of this.#streams) {
-      if (stream.projection === projection) this.sendTo(stream, text);
+      if (stream.projection === projection) this.#write(stream, bytes);
     }
   }
 
   sendTo(stream: Stream, text: string): void {
+    this.#write(stream, Buffer.from(text));
+  }
+
+  #write(stream: Stream, bytes: Buffer): void {
     if (stream.sink.writableLength > MOST_UNSENT_BYTES) {
       this.#streams.delete(stream);
       stream.sink.destroy();
       return;
     }
-    stream.sink.write(text);
+    stream.sink.write(bytes);
   }
 
   /** Ends the streams whose sessions may no longer look, of one account or of all; a check that fails is a no. */

@@ -56,7 +56,7 @@ const plainHeaders = (reply: FastifyReply) =>
 
 /** Over HTTP/2 the unsent bytes are those of the stream beneath the answer. */
 const sinkOf = (response: ServerResponse & { stream?: { writableLength: number } }): Sink => ({
-  write: (text) => response.write(text),
+  write: (bytes) => response.write(bytes),
   end: () => response.end(),
   destroy: () => response.destroy(),
   get writableLength() {
