@@ -42,7 +42,7 @@ it('is found from the hospital’s page, and searched by patient, person, kind a
   await page.getByLabel('What').selectOption('went on against a stop');
   await page.getByRole('button', { name: 'Search' }).click();
   await rows.filter({ hasText: 'signed in' }).waitFor({ state: 'detached' });
-  expect(await rows.count()).toBe(1);
+  await expect.poll(() => rows.count()).toBe(1);
   expect(await rows.innerText()).toContain('Rowan Adair');
   expect(await rows.getByRole('link').innerText()).toBe(numbers[0]);
 

@@ -125,3 +125,16 @@ export async function accessFaults(page: Page): Promise<readonly string[]> {
     );
   }, TAGS);
 }
+
+/** axe finds nothing: in every theme, and, since a theme lays nothing out anew, at every size in the light one. */
+export async function expectAccessible(page: Page): Promise<void> {
+  for (const theme of THEMES) {
+    await useTheme(page, theme);
+    expect(await accessFaults(page), theme).toEqual([]);
+  }
+  await useTheme(page, 'light');
+  for (const { width, height } of SIZES) {
+    await page.setViewportSize({ width, height });
+    expect(await accessFaults(page), `at ${width}`).toEqual([]);
+  }
+}

@@ -2,7 +2,7 @@ import { setTimeout } from 'node:timers/promises';
 import pg from 'pg';
 
 const PATIENCE_MS = 60_000;
-const LINGER_MS = 1_000;
+const LINGER_MS = 3_000;
 const LOOK_EVERY_MS = 50;
 /** Postgres' own code while it starts or recovers. */
 const CANNOT_CONNECT_NOW = '57P03';
