@@ -2,7 +2,15 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { carryTo } from './bedside-steps.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
-import { accessFaults, openBoardWard, signInAs, THEMES, troubleOf, useTheme, widerThanPage } from './board-page.ts';
+import {
+  accessFaults,
+  openBoardWard,
+  signInAs,
+  themesByTurns,
+  troubleOf,
+  useTheme,
+  widerThanPage,
+} from './board-page.ts';
 
 /** Tablet across and upright, phone, desk: the widths at which a bedside is used. */
 const SIZES = [
@@ -69,12 +77,12 @@ const smallTargets = (): Promise<readonly string[]> =>
     .filter(({ element, box }) => box.width > 0 && (box.height < 47.5 || box.width < 47.5) && getComputedStyle(element).display !== 'inline')
     .map(({ element, box }) => element.innerText.trim() + ' ' + Math.round(box.width) + ' × ' + Math.round(box.height))`);
 
-/** Asks axe of each page in every theme: a page is loaded once, since a theme changes without a reload. */
+/** Asks axe of each page in its themes: a page is loaded once, since a theme changes without a reload. */
 async function expectAccessible(paths: readonly string[]) {
   for (const path of paths) {
     await page.goto(ward.origin + path);
     await page.locator('main').waitFor();
-    for (const theme of THEMES) {
+    for (const theme of themesByTurns()) {
       await useTheme(page, theme);
       expect({ path, theme, faults: await accessFaults(page) }).toEqual({ path, theme, faults: [] });
     }

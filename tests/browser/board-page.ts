@@ -17,6 +17,20 @@ export type Theme = 'light' | 'dark' | 'more contrast' | 'dark, more contrast' |
 
 export const THEMES: readonly Theme[] = ['light', 'dark', 'more contrast', 'dark, more contrast', 'forced colours'];
 
+const OTHERS = THEMES.filter((theme) => theme !== 'light');
+let turn = 0;
+
+/**
+ * The themes in which a page is asked: light and one other, by turns over a file's pages, so that a run is in each of
+ * them; all for each page in `npm run test:looks`.
+ */
+export function themesByTurns(): readonly Theme[] {
+  if (process.env.LOOKS === 'all') return THEMES;
+  const other = OTHERS[turn % OTHERS.length]!;
+  turn += 1;
+  return ['light', other];
+}
+
 export const SIZES = [
   { width: 1600, height: 1000 },
   { width: 1440, height: 900 },

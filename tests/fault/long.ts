@@ -2,4 +2,4 @@
 // STORM_MINUTES for one that is over after so many.
 import { runLong } from '../support/long-run.ts';
 
-runLong('tests/fault/storm.test.ts', { STORM_FAULTS: '1000' });
+runLong('api', ['tests/fault/storm.test.ts'], { STORM_FAULTS: '1000' });

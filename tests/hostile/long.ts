@@ -2,4 +2,4 @@
 // random texts go into the label reader by tests/hostile/labels.ts.
 import { runLong } from '../support/long-run.ts';
 
-runLong('tests/hostile/fuzz.test.ts', { FUZZ_ROUNDS: '1000' });
+runLong('api', ['tests/hostile/fuzz.test.ts'], { FUZZ_ROUNDS: '1000' });
