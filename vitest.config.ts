@@ -13,6 +13,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
+          // pure functions: nothing that one file leaves behind meets another, and a process for each costs more than they
+          isolate: false,
           include: [
             'packages/**/*.test.ts',
             'apps/**/*.test.ts',

