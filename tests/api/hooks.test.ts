@@ -263,8 +263,11 @@ describe('a receiver', () => {
     const receiver = await hookReceiver();
     await overdue(hooksTo('http://127.0.0.1:9/gone'));
     await overdue(hooksTo(receiver.url));
-    await sendUntil(hooksTo(receiver.url), () => expect(receiver.received).toHaveLength(1));
-    expect(await waiting()).toHaveLength(1);
+    await sendUntil(hooksTo(receiver.url), async () => {
+      expect(receiver.received).toHaveLength(1);
+      // that it was answered is noted a moment after
+      expect(await waiting()).toHaveLength(1);
+    });
     await db.query("UPDATE delivery SET created_at = created_at - interval '25 hours'");
     await sendUntil(hooksTo(receiver.url), async () => expect(await waiting()).toEqual([]));
     const { rows } = await db.query('SELECT last_error FROM delivery WHERE delivered_at IS NULL');

@@ -73,35 +73,53 @@ export function openAttempts(pool: Pool, siteId: string) {
     return Math.max(ofName, await left(FAILURES_OF_SOURCE, [siteId, source], ofAddress));
   }
 
+  /**
+   * Notes an attempt as failed before the guess is looked at, one after another for each source: else a hundred guesses at
+   * once would all be looked at before the first is known to be wrong.
+   * @returns the attempt
+   */
+  async function begin(login: string, from: From, what: keyof typeof GUESSED): Promise<string> {
+    const source = await sourceOf(login, from);
+    const client = await pool.connect();
+    try {
+      await client.query('BEGIN');
+      await client.query({ ...HOLD_SOURCE, values: [`${siteId} ${source.source}`] });
+      const left = await waitLeft(client, login, source);
+      if (left > 0) throw tooMany(what, left);
+      const attempt = await note(client, login, source.source, false);
+      await client.query('COMMIT');
+      return attempt;
+    } catch (error) {
+      await client.query('ROLLBACK').catch(() => undefined);
+      throw error;
+    } finally {
+      client.release();
+    }
+  }
+
+  const forget = (attempt: string) => pool.query({ ...FORGET_ATTEMPT, values: [siteId, attempt] });
+
   return {
     /**
-     * Notes an attempt as failed before the password is looked at, one after another for each source: else a hundred
-     * guesses at once would all be looked at before the first is known to be wrong.
+     * Looks at a guess. It counts against its source only where it was wrong: not where it was right, nor where nobody
+     * could look.
      * @param login the name that is tried; one for all of what has no names
-     * @returns the attempt, to be forgotten when it was right after all, or could not be looked at
-     * @throws ProblemError `tooManyAttempts` while the source must wait; this attempt then does not count.
+     * @returns what was found on looking
+     * @throws ProblemError `tooManyAttempts` while the source must wait; this attempt then does not count, and is not
+     *   looked at. What `look` throws.
      */
-    async begin(login: string, from: From, what: keyof typeof GUESSED = 'password'): Promise<string> {
-      const source = await sourceOf(login, from);
-      const client = await pool.connect();
-      try {
-        await client.query('BEGIN');
-        await client.query({ ...HOLD_SOURCE, values: [`${siteId} ${source.source}`] });
-        const left = await waitLeft(client, login, source);
-        if (left > 0) throw tooMany(what, left);
-        const attempt = await note(client, login, source.source, false);
-        await client.query('COMMIT');
-        return attempt;
-      } catch (error) {
-        await client.query('ROLLBACK').catch(() => undefined);
+    async guess<Found>(
+      { what, login, from }: { what: keyof typeof GUESSED; login: string; from: From },
+      look: () => Promise<Found>,
+      isRight: (found: Found) => boolean,
+    ): Promise<Found> {
+      const attempt = await begin(login, from, what);
+      const found = await look().catch(async (error) => {
+        await forget(attempt);
         throw error;
-      } finally {
-        client.release();
-      }
-    },
-
-    async forget(attempt: string) {
-      await pool.query({ ...FORGET_ATTEMPT, values: [siteId, attempt] });
+      });
+      if (isRight(found)) await forget(attempt);
+      return found;
     },
 
     /** @param device the browser's own secret, which it keeps from now on */

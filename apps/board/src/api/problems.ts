@@ -38,8 +38,8 @@ export const isLocked = (problem: unknown): boolean => problem instanceof ApiPro
 export const isAway = (problem: unknown): boolean =>
   problem instanceof NoAnswer || (problem instanceof ApiProblem && problem.status >= 500);
 
-/** Answers about how a request came, not about what it says: too slowly (408), too often (429). */
-const OF_THE_WAY: ReadonlySet<number> = new Set([408, 429]);
+/** Answers about how a request came, not about what it says: too slowly (408), too early (425), too often (429). */
+const OF_THE_WAY: ReadonlySet<number> = new Set([408, 425, 429]);
 
 /** What was sent is refused, and would be again. Anything else may be sent once more as it is. */
 export const isFinal = ({ status }: ApiProblem): boolean => status >= 400 && status < 500 && !OF_THE_WAY.has(status);

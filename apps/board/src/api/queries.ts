@@ -1,4 +1,4 @@
-import type { BedsideView, Session, WardView } from '@slackwater/contract';
+import type { BedsideView, BedsView, Session, WardView } from '@slackwater/contract';
 import { queryOptions } from '@tanstack/react-query';
 import { api } from './client.ts';
 
@@ -16,6 +16,14 @@ export const wardQuery = (wardId: string) =>
     queryKey: ['ward', wardId],
     queryFn: ({ signal }) => api.get<WardView>(path`/api/wards/${wardId}`, { signal }),
     staleTime: 5 * 60_000,
+  });
+
+/** Beds and who lies in them: asked anew by whoever is about to give one away. */
+export const bedsQuery = (wardId: string) =>
+  queryOptions({
+    queryKey: ['ward', wardId, 'beds'],
+    queryFn: ({ signal }) => api.get<BedsView>(path`/api/wards/${wardId}/beds`, { signal }),
+    staleTime: 0,
   });
 
 /** Everything of one patient hangs under `['patient', id]`: the stream invalidates it when an entry of theirs arrives. */

@@ -1,5 +1,5 @@
 import type { BedsideState } from '../bedside/state.ts';
-import type { Additive } from '../prescription/additive.ts';
+import { type Additive, sameAdditives } from '../prescription/additive.ts';
 import type { EpochMs } from '../time/instant.ts';
 
 /** One fill, as it is told on: null = not known, and said so. */
@@ -59,25 +59,21 @@ export function fluidToTell({
 
 const wholeMl = (ml: number | null): number | null => (ml === null ? null : Math.round(ml));
 
-/** Whether two say the same of the fluid, whatever order their fields come in. */
-export const sameFluid = (one: FluidSaid, other: FluidSaid): boolean => inOrder(one) === inOrder(other);
+/** Whether two say the same of the fluid. */
+export const sameFluid = (one: FluidSaid, other: FluidSaid): boolean =>
+  one.cavity === other.cavity &&
+  one.since === other.since &&
+  one.leftMl.flow === other.leftMl.flow &&
+  one.leftMl.book === other.leftMl.book &&
+  one.drainDueAt === other.drainDueAt &&
+  one.fills.length === other.fills.length &&
+  one.fills.every((fill, index) => isSameFill(fill, other.fills[index]!));
 
-const inOrder = ({ cavity, since, fills, leftMl, drainDueAt }: FluidSaid): string =>
-  JSON.stringify([
-    [cavity, since, leftMl.flow, leftMl.book, drainDueAt],
-    fills.map(({ solutionId, filledMl, endedAt, additives }) => [
-      solutionId,
-      filledMl,
-      endedAt,
-      additives.map(({ what, amount, unit, kind, minimumDwellMinutes }) => [
-        what,
-        amount,
-        unit,
-        kind,
-        minimumDwellMinutes,
-      ]),
-    ]),
-  ]);
+const isSameFill = (one: FillSaid, other: FillSaid): boolean =>
+  one.solutionId === other.solutionId &&
+  one.filledMl === other.filledMl &&
+  one.endedAt === other.endedAt &&
+  sameAdditives(one.additives, other.additives);
 
 /**
  * The handover that speaks of the fluid that is inside now, and whether the record says otherwise since (a volume put

@@ -48,16 +48,15 @@ export async function unlock({ access, prisma }: Parts, by: SignedIn, password: 
 }
 
 /** Whether the password is right; a wrong one counts against its source, anything else does not. */
-export async function tryPassword({ access, prisma }: Parts, login: string, password: string, from: From) {
-  const attempt = await access.attempts.begin(login, from);
-  const account = await accountToSignIn(prisma, access.siteId, login);
-  const isRight = await isPassword(password, account?.passwordHash ?? null).catch(async (error) => {
-    await access.attempts.forget(attempt);
-    throw error;
-  });
-  if (isRight) await access.attempts.forget(attempt);
-  return { account, isRight };
-}
+export const tryPassword = ({ access, prisma }: Parts, login: string, password: string, from: From) =>
+  access.attempts.guess(
+    { what: 'password', login, from },
+    async () => {
+      const account = await accountToSignIn(prisma, access.siteId, login);
+      return { account, isRight: await isPassword(password, account?.passwordHash ?? null) };
+    },
+    ({ isRight }) => isRight,
+  );
 
 /** The session as its own person may see it. */
 export async function sessionView({ access, prisma }: Parts, by: SignedIn): Promise<Session> {

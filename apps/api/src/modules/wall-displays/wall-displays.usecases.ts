@@ -76,16 +76,15 @@ export async function openDisplay(
 ): Promise<{ token: string; device: string }> {
   const { address } = from;
   const source = by === null ? from : { address: `account ${by.accountId}`, device: null };
-  const attempt = await access.attempts.begin(GUESSES, source, 'wallCode');
-  const accountId = await redeemCode(pool, access.siteId, hashWallCode(code)).catch(async (error) => {
-    await access.attempts.forget(attempt);
-    throw error;
-  });
+  const accountId = await access.attempts.guess(
+    { what: 'wallCode', login: GUESSES, from: source },
+    () => redeemCode(pool, access.siteId, hashWallCode(code)),
+    (id) => id !== null,
+  );
   if (accountId === null) {
     await access.audit.note({ action: 'openWallFailed', accountId: by?.accountId ?? null, address });
     throw codeUsed();
   }
-  await access.attempts.forget(attempt);
   const device = from.device ?? newToken();
   await access.attempts.succeeded(GUESSES, { address: source.address, device });
   await access.sessions.end(accountId, null);

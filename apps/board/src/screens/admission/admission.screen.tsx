@@ -1,8 +1,8 @@
-import type { AdmissionAnswer, BedsView } from '@slackwater/contract';
+import type { AdmissionAnswer } from '@slackwater/contract';
 import type { PatientIdentity } from '@slackwater/domain';
 import { dateAt } from '@slackwater/domain/time/zone';
 import { formatIsoDate } from '@slackwater/domain/words/numbers';
-import { queryOptions, useMutation, useQueryClient, useSuspenseQuery } from '@tanstack/react-query';
+import { useMutation, useQueryClient, useSuspenseQuery } from '@tanstack/react-query';
 import { useRef, useState } from 'react';
 import { Link, useNavigate, useParams } from 'react-router';
 import { api } from '../../api/client.ts';
@@ -10,7 +10,7 @@ import { serverClock } from '../../api/clock.ts';
 import { draft as entryDraft, sendEntries } from '../../api/entries.ts';
 import { newId } from '../../api/ids.ts';
 import { ApiProblem, wordsOf } from '../../api/problems.ts';
-import { wardQuery } from '../../api/queries.ts';
+import { bedsQuery, wardQuery } from '../../api/queries.ts';
 import { queryClient } from '../../api/query-client.ts';
 import { useMay, useSession } from '../../api/use-session.ts';
 import { familyName } from '../../components/names.ts';
@@ -25,13 +25,6 @@ import { EMPTY_IDENTITY, EMPTY_INSIDE, readIdentity, readInside } from './admiss
 import { CautionsAsked, cautionsSaid, NOT_ASKED } from './cautions-asked.tsx';
 import { InsideNow } from './inside-now.tsx';
 import { KnownPatients, WhoFields } from './who.tsx';
-
-const bedsQuery = (wardId: string) =>
-  queryOptions({
-    queryKey: ['ward', wardId, 'beds'],
-    queryFn: ({ signal }) => api.get<BedsView>(`/api/wards/${encodeURIComponent(wardId)}/beds`, { signal }),
-    staleTime: 0,
-  });
 
 export const loader = async ({ params }: { params: Readonly<Record<string, string | undefined>> }) => {
   const wardId = params.ward ?? '';

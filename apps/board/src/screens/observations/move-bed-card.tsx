@@ -1,21 +1,14 @@
-import type { BedsView } from '@slackwater/contract';
 import { useQuery } from '@tanstack/react-query';
-import { api } from '../../api/client.ts';
+import { bedsQuery } from '../../api/queries.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { Field } from '../../ui/field.tsx';
 import { Card } from './card.tsx';
 import type { Observing } from './observe-context.ts';
 
-const useFreeBeds = (wardId: string) =>
-  useQuery({
-    queryKey: ['ward', wardId, 'beds'],
-    queryFn: ({ signal }) => api.get<BedsView>(`/api/wards/${encodeURIComponent(wardId)}/beds`, { signal }),
-  });
-
 export const MoveBedCard = ({ observing }: { observing: Observing }) => {
   const { patient, keep } = observing;
   const [bed, setBed, forget] = useDraft(`move-bed:${patient.patientId}`, '');
-  const beds = useFreeBeds(patient.view.wardId).data?.beds ?? [];
+  const beds = useQuery(bedsQuery(patient.view.wardId)).data?.beds ?? [];
   const free = beds.filter((one) => one.patientId === null).map((one) => one.bed);
   const wanted = bed.trim();
   const missing =

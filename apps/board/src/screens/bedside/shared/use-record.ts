@@ -1,7 +1,7 @@
 import type { Conflict, FieldProblem } from '@slackwater/contract';
 import type { Draft } from '@slackwater/domain';
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import { ApiProblem, NoAnswer, wordsOf } from '../../../api/problems.ts';
+import { ApiProblem, isFinal, NoAnswer, wordsOf } from '../../../api/problems.ts';
 import { patientKey, wardQuery } from '../../../api/queries.ts';
 import { RefusedHere, recordTouch } from '../../../outbox/record-touch.ts';
 import { stateOnDevice } from '../../../outbox/state-on-device.ts';
@@ -17,7 +17,7 @@ const failureOf = (problem: unknown, drafts: readonly Draft[]): Failure => {
   if (problem instanceof RefusedHere) return { is: 'refused', drafts, errors: problem.errors, words: wordsOf(problem) };
   if (problem instanceof ApiProblem && problem.code === 'conflict')
     return { is: 'conflict', drafts, theirs: problem.conflict ?? null };
-  if (problem instanceof ApiProblem && problem.status >= 400 && problem.status < 500 && problem.status !== 425)
+  if (problem instanceof ApiProblem && isFinal(problem))
     return { is: 'refused', drafts, errors: problem.errors, words: wordsOf(problem) };
   const words = problem instanceof NoAnswer ? 'No connection: not in the record yet.' : wordsOf(problem);
   return { is: 'unsent', drafts, words };
