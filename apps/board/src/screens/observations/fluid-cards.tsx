@@ -36,7 +36,7 @@ export const FluidCard = ({ observing }: { observing: Observing }) => {
     <Card
       observing={observing}
       title="Other fluids"
-      last={`ward day: in ${formatMl(otherInMl)}, out ${formatMl(otherOutMl)}`}
+      last={`recorded this ward day: in ${formatMl(otherInMl)}, out ${formatMl(otherOutMl)}`}
       action={volumeMl === null ? 'Keep the volume' : `Keep ${formatMl(volumeMl)}`}
       missing={volumeMl === null ? 'the volume is missing' : null}
       onKeep={async () => {

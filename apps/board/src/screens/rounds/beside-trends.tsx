@@ -66,7 +66,7 @@ export const BesideTrends = ({ patient, points, bloodPressures }: BesideTrendsPr
               <tr key={point.date}>
                 <td>{day(point.date)}</td>
                 <td>{point.removedMl === null ? (point.missing ?? 'missing') : removedWords(point.removedMl)}</td>
-                <td>{point.otherMl === null ? 'none recorded' : otherWords(point.otherMl)}</td>
+                <td>{point.otherMl === null ? '0 mL recorded' : otherWords(point.otherMl)}</td>
                 <td>{point.weightKg ?? 'not weighed'}</td>
               </tr>
             ))}

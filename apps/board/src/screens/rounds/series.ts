@@ -15,7 +15,7 @@ export type DayPoint = {
   missing: string | null;
   /** The ward day is not over: its figure counts so far, and in no mean. */
   underWay: boolean;
-  /** In − out of the other fluids, mL; null = none was recorded, which is not none. */
+  /** In − out of the other fluids, mL; null = no volume was recorded: nobody said, or 0 mL. */
   otherMl: number | null;
   weightKg: number | null;
   weightCavity: 'full' | 'empty' | null;
