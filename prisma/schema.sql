@@ -91,7 +91,7 @@ bedside (
   bed text,
   version integer NOT NULL,
   fold_version integer NOT NULL,
-  state jsonb,
+  state json,
   next_change_at timestamp(3) with time zone
 )
 catheter_event (

@@ -125,7 +125,7 @@ describe('an alert that rises', () => {
     // nobody had it for 5 min, the ward's time: as if it had been raised so long ago
     await db.query(
       `UPDATE bedside SET next_change_at = now(),
-        state = jsonb_set(state, '{alerts,0,raisedAt}', to_jsonb((state #>> '{alerts,0,raisedAt}')::float8 - $2::float8))
+        state = jsonb_set(state::jsonb, '{alerts,0,raisedAt}', to_jsonb((state #>> '{alerts,0,raisedAt}')::float8 - $2::float8))
       WHERE patient_id = $1`,
       [patientId, 5 * MINUTE_MS],
     );

@@ -116,7 +116,7 @@ test('every drained and every filled mL of the sheet is in a dwell, none twice',
   expect(rows[0].drainedMl).toBe(sum(4));
   const fills = await ward.pool.query(
     `SELECT (SELECT sum((fill->>'filledMl')::float8) FROM dwell, jsonb_array_elements(content->'fills') AS fill) AS drained,
-      (SELECT sum((fill->>'filledMl')::float8) FROM bedside, jsonb_array_elements(state->'cavity'->'fills') AS fill
+      (SELECT sum((fill->>'filledMl')::float8) FROM bedside, json_array_elements(state->'cavity'->'fills') AS fill
         WHERE NOT EXISTS (SELECT FROM dwell WHERE dwell.id = fill->>'entryId')) AS inside`,
   );
   expect(fills.rows[0].drained + (fills.rows[0].inside ?? 0)).toBe(sum(8));

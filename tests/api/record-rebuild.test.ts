@@ -147,7 +147,7 @@ test('what is folded comes out the same when it is made anew from the entries', 
   await rebuild(db, policies, SITE);
   expect(await folded()).toEqual(before);
 
-  await db.query(`UPDATE bedside SET state = jsonb_set(state, '{cavity}', '{"state": "empty", "since": 0}')`);
+  await db.query(`UPDATE bedside SET state = jsonb_set(state::jsonb, '{cavity}', '{"state": "empty", "since": 0}')`);
   await db.query('UPDATE dwell SET drained_ml = drained_ml + 100');
   await db.query('DELETE FROM observation');
   await db.query("UPDATE clinical_order SET ended = 'done', ended_at = now() WHERE ended IS NULL");
@@ -285,7 +285,7 @@ test('a state of an older fold is folded anew by the next who writes', async () 
   const bed = await inBed(ward, '20', hoursAgo(6));
   await mustAppend(ward, ward.actors.nurse, exchange(bed, hoursAgo(2), null));
   await db.query(
-    `UPDATE bedside SET fold_version = 0, state = jsonb_set(state, '{head}', '"nonsense"') WHERE patient_id = $1`,
+    `UPDATE bedside SET fold_version = 0, state = jsonb_set(state::jsonb, '{head}', '"nonsense"') WHERE patient_id = $1`,
     [bed.patientId],
   );
   const weight = draft(

@@ -173,7 +173,7 @@ describe('a bag with something added', () => {
 /** The answer as if the database had received it so many seconds earlier. */
 const backdateCheck = (at: Bed, seconds: number) =>
   owner.query(
-    `UPDATE bedside SET state = jsonb_set(state, '{visit,additiveCheck,checked,receivedAt}',
+    `UPDATE bedside SET state = jsonb_set(state::jsonb, '{visit,additiveCheck,checked,receivedAt}',
        to_jsonb((extract(epoch FROM clock_timestamp()) * 1000)::bigint - $2::bigint * 1000))
      WHERE patient_id = $1`,
     [at.patientId, seconds],

@@ -11,7 +11,14 @@ export function openPool(
   onIdleLost: (error: Error) => void,
 ): pg.Pool {
   const { url, name, max } = connection;
-  const pool = new pg.Pool({ connectionString: url, options: WORKING_SESSION, application_name: name, max });
+  const pool = new pg.Pool({
+    connectionString: url,
+    options: WORKING_SESSION,
+    application_name: name,
+    max,
+    // connections stay: a new one has to sign in, and plans every statement anew
+    idleTimeoutMillis: 0,
+  });
   pool.on('error', onIdleLost);
   pool.on('connect', (client) => client.on('error', () => undefined));
   return pool;

@@ -105,9 +105,9 @@ SELECT amount FROM counters`,
 });
 
 const SEEN = `seen AS (
-  SELECT * FROM jsonb_to_recordset($3::jsonb) AS x(
+  SELECT * FROM json_to_recordset($3::json) AS x(
     patient_id uuid, seen integer, seen_fold integer, version integer, ward_id text, bed text, fold_version integer,
-    state jsonb, next_change_at timestamptz)
+    state json, next_change_at timestamptz)
 )`;
 
 const HELD = `held AS (

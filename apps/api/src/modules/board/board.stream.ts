@@ -1,4 +1,5 @@
 import type { ServerResponse } from 'node:http';
+import type { Writable } from 'node:stream';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Access } from '../../access/access.ts';
 import type { WardAccess } from '../../access/ward-access.ts';
@@ -54,15 +55,21 @@ export async function openStream(
 const plainHeaders = (reply: FastifyReply) =>
   Object.fromEntries(Object.entries(reply.getHeaders()).filter(([, value]) => value !== undefined));
 
-/** Over HTTP/2 the unsent bytes are those of the stream beneath the answer. */
-const sinkOf = (response: ServerResponse & { stream?: { writableLength: number } }): Sink => ({
-  write: (bytes) => response.write(bytes),
-  end: () => response.end(),
-  destroy: () => response.destroy(),
-  get writableLength() {
-    return response.stream?.writableLength ?? response.writableLength;
-  },
-});
+/**
+ * Events go straight to what carries the body: over HTTP/2 the stream beneath the answer, else, since they go without
+ * chunks and length, the connection. The answer itself would put each aside until its next turn.
+ */
+function sinkOf(response: ServerResponse & { stream?: Writable }): Sink {
+  const carrier: Writable = response.stream ?? response.socket!;
+  return {
+    write: (bytes) => carrier.write(bytes),
+    end: () => response.end(),
+    destroy: () => response.destroy(),
+    get writableLength() {
+      return carrier.writableLength;
+    },
+  };
+}
 
 /** Where the stream broke off, as `EventSource` says it when it comes again by itself. */
 function lastPositionOf(request: FastifyRequest): number | null {
