@@ -64,6 +64,7 @@ export async function openHospital({ https = false, beds = 4, hooks = NO_HOOKS }
     app: app.server,
     pool: app.pool,
     access: app.access,
+    live: app.live,
     accounts,
     database,
     browser: (address?: string) => openBrowser(app.server, address),

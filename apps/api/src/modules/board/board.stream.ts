@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import type { ServerResponse } from 'node:http';
 import type { Writable } from 'node:stream';
 import type { FastifyReply, FastifyRequest } from 'fastify';
@@ -17,7 +18,10 @@ export async function openStream(
   reply: FastifyReply,
 ) {
   reply.hijack();
-  const response = reply.raw;
+  const response: Response = reply.raw;
+  const carrier = await carrierOf(response);
+  // gone while its look was noted: its end was told before anybody heard
+  if (carrier.destroyed) return;
   // It ends with its connection; in chunks, each event would be written to each board in four pieces instead of one.
   response.useChunkedEncodingByDefault = false;
   response.writeHead(200, {
@@ -39,7 +43,7 @@ export async function openStream(
     leave = await live.join({
       wardId,
       projection,
-      sink: sinkOf(response),
+      sink: sinkOf(response, carrier),
       accountId: ward.by.accountId,
       mayStill: stillMay(access, wardId, projection, request.sessionToken),
       lastPosition: lastPositionOf(request),
@@ -55,21 +59,30 @@ export async function openStream(
 const plainHeaders = (reply: FastifyReply) =>
   Object.fromEntries(Object.entries(reply.getHeaders()).filter(([, value]) => value !== undefined));
 
+type Response = ServerResponse & { stream?: Writable };
+
 /**
- * Events go straight to what carries the body: over HTTP/2 the stream beneath the answer, else, since they go without
- * chunks and length, the connection. The answer itself would put each aside until its next turn.
+ * What carries the body: over HTTP/2 the stream beneath the answer, else the connection. An answer has none while those
+ * to earlier requests of the same connection are not through, and never gets one if the connection ends before.
  */
-function sinkOf(response: ServerResponse & { stream?: Writable }): Sink {
-  const carrier: Writable = response.stream ?? response.socket!;
-  return {
-    write: (bytes) => carrier.write(bytes),
-    end: () => response.end(),
-    destroy: () => response.destroy(),
-    get writableLength() {
-      return carrier.writableLength;
-    },
-  };
+async function carrierOf(response: Response): Promise<Writable> {
+  if (response.stream) return response.stream;
+  if (response.socket === null) await once(response, 'socket');
+  return response.socket!;
 }
+
+/**
+ * Events go straight to the carrier, since they go without chunks and length: the answer itself would put each aside
+ * until its next turn.
+ */
+const sinkOf = (response: Response, carrier: Writable): Sink => ({
+  write: (bytes) => carrier.write(bytes),
+  end: () => response.end(),
+  destroy: () => response.destroy(),
+  get writableLength() {
+    return carrier.writableLength;
+  },
+});
 
 /** Where the stream broke off, as `EventSource` says it when it comes again by itself. */
 function lastPositionOf(request: FastifyRequest): number | null {
