@@ -21,6 +21,52 @@ const row = (bed: string, minutes: number, windowMinutes = 0, nurse = 'tolland')
 });
 const forecast = (rows: readonly ReturnType<typeof row>[], atOnce = 1) => clashForecast(rows, NOW, FAR, atOnce);
 
+/** The plain form of the rule: drains of one nurse by their beginning, each compared with every other. */
+type Begin = { bed: string; dueAt: number; at: number; window: { from: number; to: number } | null };
+const isBefore = (one: Begin, other: Begin) => one.at < other.at || (one.at === other.at && one.bed < other.bed);
+const running = (all: readonly Begin[], drain: Begin) =>
+  all.filter((one) => one === drain || (isBefore(one, drain) && one.at > drain.at - 30 * MINUTE_MS));
+const over = (all: readonly Begin[], atOnce: number) =>
+  all.reduce((sum, drain) => sum + Math.max(0, running(all, drain).length - atOnce), 0);
+const begins = (lane: readonly ReturnType<typeof row>[]): Begin[] =>
+  lane
+    .map(({ bed, due, drainWindow: window }) => ({ bed, dueAt: due.dueAt, at: due.dueAt, window }))
+    .sort((a, b) => (isBefore(a, b) ? -1 : 1));
+
+function plainCollisions(lane: readonly ReturnType<typeof row>[], atOnce: number): string[][] {
+  const all = begins(lane);
+  const groups: Set<string>[] = [];
+  for (const drain of all) {
+    const beds = running(all, drain).map(({ bed }) => bed);
+    if (beds.length <= atOnce) continue;
+    const last = groups.at(-1);
+    if (last && beds.some((bed) => last.has(bed))) for (const bed of beds) last.add(bed);
+    else groups.push(new Set(beds));
+  }
+  return groups.map((group) => [...group]);
+}
+
+function plainMoves(lane: readonly ReturnType<typeof row>[], atOnce: number): Map<string, number> {
+  let all = begins(lane);
+  for (;;) {
+    const tries = all.flatMap((drain) => {
+      if (drain.window === null || drain.at !== drain.dueAt) return [];
+      const times: number[] = [];
+      for (let step = -24; step <= 24; step += 1) times.push(drain.dueAt + step * 5 * MINUTE_MS);
+      const { from, to } = drain.window;
+      return times
+        .filter((time) => time !== drain.dueAt && time >= Math.max(from, NOW) && time <= to)
+        .map((time) => all.map((one) => (one === drain ? { ...one, at: time } : one)))
+        .map((next) => ({ next, left: over(next, atOnce), far: farOf(next) - farOf(all) }));
+    });
+    const best = tries.sort((a, b) => a.left - b.left || a.far - b.far)[0];
+    if (!best || best.left >= over(all, atOnce)) break;
+    all = best.next;
+  }
+  return new Map(all.filter(({ at: time, dueAt }) => time !== dueAt).map(({ bed, at: time }) => [bed, time]));
+}
+const farOf = (all: readonly Begin[]) => all.reduce((sum, { at: time, dueAt }) => sum + Math.abs(time - dueAt), 0);
+
 describe('drains that collide', () => {
   it('are those of one nurse that begin while she has as many as she can run', () => {
     const rows = [row('4', 120), row('7', 120), row('9', 150), row('2', 120, 0, 'marsh')];
@@ -77,6 +123,17 @@ describe('drains that collide', () => {
         }
         if (proposals.length === 0) expect(after).toEqual(before);
         else expect(load(after, atOnce)).toBeLessThan(load(before, atOnce));
+      }),
+    );
+  });
+  it('are those that comparing every drain with every other finds, and the moves those that trying every one finds', () => {
+    fc.assert(
+      fc.property(rows, fc.integer({ min: 1, max: 3 }), (list, atOnce) => {
+        const { collisions, proposals } = forecast(list, atOnce);
+        const lanes = ['marsh', 'tolland'].map((nurse) => list.filter((one) => one.nurse.accountId === nurse));
+        expect(collisions.map(({ beds }) => beds)).toEqual(lanes.flatMap((lane) => plainCollisions(lane, atOnce)));
+        const moved = new Map(proposals.map(({ bed, at: time }) => [bed, time]));
+        expect(moved).toEqual(new Map(lanes.flatMap((lane) => [...plainMoves(lane, atOnce)])));
       }),
     );
   });

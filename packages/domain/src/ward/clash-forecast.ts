@@ -50,44 +50,87 @@ export function clashForecast(rows: readonly ForecastRow[], from: EpochMs, to: E
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 const byTime = (a: Drain, b: Drain): number => a.at - b.at || compare(a.bed, b.bed);
 
-/** The drains that run when one begins, that one among them; of two at one time the first bed begins first. */
-const runningAt = (drains: readonly Drain[], drain: Drain): readonly Drain[] =>
-  drains.filter((one) => byTime(one, drain) <= 0 && one.at > drain.at - HOLDS_MS);
+/**
+ * For each drain the place of the first that still runs when it begins; of two at one time the first bed begins first.
+ * @param times ascending
+ */
+function firstRunning(times: readonly EpochMs[]): readonly number[] {
+  let first = 0;
+  return times.map((at) => {
+    while (times[first]! <= at - HOLDS_MS) first += 1;
+    return first;
+  });
+}
 
-/** By how many drains the nurse is over what she can run, summed over the moments in which one begins. */
-const tooMany = (drains: readonly Drain[], atOnce: number): number =>
-  drains.reduce((sum, drain) => sum + Math.max(0, runningAt(drains, drain).length - atOnce), 0);
+/**
+ * By how many drains the nurse is over what she can run, summed over the moments in which one begins.
+ * @param times ascending
+ */
+const tooMany = (times: readonly EpochMs[], atOnce: number): number =>
+  firstRunning(times).reduce((sum, first, place) => sum + Math.max(0, place - first + 1 - atOnce), 0);
 
 function collisionsOf(drains: readonly Drain[], atOnce: number): { from: EpochMs; beds: readonly string[] }[] {
-  const groups: Drain[][] = [];
-  for (const drain of drains.toSorted(byTime)) {
-    const running = runningAt(drains, drain);
-    if (running.length <= atOnce) continue;
-    const last = groups.at(-1);
-    if (last?.some((one) => running.includes(one))) last.push(...running.filter((one) => !last.includes(one)));
-    else groups.push([...running]);
+  const inOrder = drains.toSorted(byTime);
+  /** Places in `inOrder`, both inclusive. */
+  const groups: { first: number; last: number }[] = [];
+  for (const [place, first] of firstRunning(inOrder.map(({ at }) => at)).entries()) {
+    if (place - first + 1 <= atOnce) continue;
+    const before = groups.at(-1);
+    if (before && first <= before.last) before.last = place;
+    else groups.push({ first, last: place });
   }
-  return groups.map((group) => {
-    const inOrder = group.toSorted(byTime);
-    return { from: inOrder[0]!.at, beds: inOrder.map(({ bed }) => bed) };
-  });
+  return groups.map(({ first, last }) => ({
+    from: inOrder[first]!.at,
+    beds: inOrder.slice(first, last + 1).map(({ bed }) => bed),
+  }));
 }
 
 /** Moves one drain at a time, the one that helps most and the least far, until none helps. */
 function spread(drains: readonly Drain[], from: EpochMs, atOnce: number): readonly Drain[] {
-  const now = tooMany(drains, atOnce);
+  const now = tooMany(timesOf(drains), atOnce);
   if (now === 0) return drains;
-  let best: { drains: readonly Drain[]; left: number; farMs: number } | null = null;
+  let best: Move | null = null;
   for (const drain of drains) {
-    for (const at of timesFor(drain, from)) {
-      const moved = drains.map((one) => (one === drain ? { ...one, at } : one));
-      const left = tooMany(moved, atOnce);
-      const farMs = Math.abs(at - drain.dueAt);
-      if (left >= now || (best && (left > best.left || (left === best.left && farMs >= best.farMs)))) continue;
-      best = { drains: moved, left, farMs };
+    const others = timesOf(drains.filter((one) => one !== drain));
+    const left = tooMany(others, atOnce);
+    const times = timesFor(drain, from);
+    for (const [index, more] of addedBy(times, others, atOnce).entries()) {
+      const move = { drain, at: times[index]!, left: left + more, farMs: Math.abs(times[index]! - drain.dueAt) };
+      if (move.left < now && (best === null || isBetter(move, best))) best = move;
     }
   }
-  return best === null ? drains : spread(best.drains, from, atOnce);
+  if (best === null) return drains;
+  const { drain, at } = best;
+  return spread(
+    drains.map((one) => (one === drain ? { ...one, at } : one)),
+    from,
+    atOnce,
+  );
+}
+
+type Move = { drain: Drain; at: EpochMs; left: number; farMs: number };
+const isBetter = (one: Move, other: Move): boolean =>
+  one.left < other.left || (one.left === other.left && one.farMs < other.farMs);
+
+/** When each begins, ascending. */
+const timesOf = (drains: readonly Drain[]): readonly EpochMs[] => drains.map(({ at }) => at).sort((a, b) => a - b);
+
+/**
+ * By how much one more drain raises `tooMany` of the others, for each time at which it may begin: what it finds running
+ * itself, and one for each drain that begins while it runs and finds the nurse full without it.
+ * @param times ascending, as are `others`
+ */
+function addedBy(times: readonly EpochMs[], others: readonly EpochMs[], atOnce: number): readonly number[] {
+  const isFull = firstRunning(others).map((first, place) => place - first + 1 >= atOnce);
+  let near = 0;
+  return times.map((at) => {
+    while (others[near]! <= at - HOLDS_MS) near += 1;
+    let place = near;
+    while (others[place]! <= at) place += 1;
+    let more = Math.max(0, place - near + 1 - atOnce);
+    for (; others[place]! < at + HOLDS_MS; place += 1) if (isFull[place]) more += 1;
+    return more;
+  });
 }
 
 /** Where a drain that was not moved yet may go: whole steps from its due time, earlier ones first. */
