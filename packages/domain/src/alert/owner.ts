@@ -1,5 +1,5 @@
 import { type EpochMs, plusMinutes } from '../time/instant.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import type { EscalatedTo, OpenAlert } from './alert.ts';
 
 /** Who has an alert at an instant: an acknowledgement ends by itself, and then it is nobody's again. */

@@ -1,6 +1,7 @@
 import type { BedsideState } from '../bedside/state.ts';
 import type { EpochMs } from '../time/instant.ts';
-import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import type { AlertCondition, AlertRank } from './alert.ts';
 
 /** A condition with the instant at which time alone ends it (an overdue drain becomes far overdue); null = never. */

@@ -2,7 +2,7 @@ import type { BedsideState } from '../bedside/state.ts';
 import type { Dwell } from '../dwell/dwell.ts';
 import { flowVerdict, flowVerdictWords } from '../dwell/flow-verdict.ts';
 import { shortfall } from '../dwell/short-drain.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import { mlOf, textOf } from './fact-words.ts';
 import type { AlertRule } from './rule.ts';
 import { drainEndedAt, drainedLast, LIMITS_FOR_ML } from './rules-volume.ts';

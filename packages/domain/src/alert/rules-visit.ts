@@ -1,7 +1,8 @@
 import type { Visit } from '../bedside/state.ts';
 import { slowFillAfterMinutes } from '../dwell/flow-verdict.ts';
 import { plusMinutes } from '../time/instant.ts';
-import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import { clockOf, minutesOf, mlOf, textOf } from './fact-words.ts';
 import type { AlertRule, Facts, Span } from './rule.ts';
 

@@ -1,5 +1,5 @@
 import type { EpochMs } from '../time/instant.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import type { EmptyReason, Reckoning } from './cavity.ts';
 import type { ExpectedUf } from './expected.ts';
 

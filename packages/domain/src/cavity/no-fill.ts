@@ -5,7 +5,8 @@ import { shortfall } from '../dwell/short-drain.ts';
 import { findingsOfComfort } from '../effluent/finding.ts';
 import { isNewCatheter } from '../peritonitis/new-catheter.ts';
 import type { EpochMs } from '../time/instant.ts';
-import type { WardPolicy, WardSettings } from '../ward/policy.ts';
+import type { WardPolicy } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 /** What speaks against a fill whatever the volumes say: `no` stops it, `ask` asks first. */
 export type Objection = { offer: 'no' | 'ask'; why: string };

@@ -1,6 +1,6 @@
 import type { FillInside } from '../cavity/cavity.ts';
 import { minutesBetween } from '../time/instant.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 /** Minutes in which a fill of so much should have run in: the ward's minutes are for 2,000 mL, so it is a flow. */
 export const slowFillAfterMinutes = (

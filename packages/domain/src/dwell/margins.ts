@@ -1,6 +1,6 @@
 import type { Due } from '../bedside/state.ts';
 import { type EpochMs, minutesBetween, plusMinutes } from '../time/instant.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 const between = (least: number, value: number, most: number): number => Math.min(most, Math.max(least, value));
 

@@ -1,4 +1,4 @@
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 /** The fill that the ward's limit in mL is for; it scales with the fill. */
 const LIMIT_FOR_FILL_ML = 2000;

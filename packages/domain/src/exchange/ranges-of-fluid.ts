@@ -4,7 +4,7 @@ import { outOfRange } from '../prescription/ranges.ts';
 import type { Problem } from '../record/problem.ts';
 import { lotProblem } from '../solution/label/lot.ts';
 import type { BagInHand } from '../solution/solution.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 /** Which drain of its visit, from 1. */
 export const drainNumber = (drain: number): Problem | null => outOfRange('drain', drain, 1, 50, '');

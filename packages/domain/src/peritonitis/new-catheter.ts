@@ -1,5 +1,5 @@
 import { type EpochMs, HOUR_MS } from '../time/instant.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 
 /**
  * Whether a catheter is new at an instant: put in within the ward's days. One of which nobody recorded when it was put

@@ -1,5 +1,5 @@
 import type { Problem } from '../record/problem.ts';
-import type { WardSettings } from '../ward/policy.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import { formatMinutes } from '../words/numbers.ts';
 import { type Additive, leastDwellMinutes } from './additive.ts';
 import { outOfRange } from './ranges.ts';

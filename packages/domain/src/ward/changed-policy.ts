@@ -1,6 +1,7 @@
 import { isResponseKey, type ResponseTexts, withTexts } from '../effluent/response-texts.ts';
 import type { Problem } from '../record/problem.ts';
-import type { WardPolicy, WardSettings } from './policy.ts';
+import type { WardPolicy } from './policy.ts';
+import type { WardSettings } from './settings.ts';
 import { withChanges } from './settings.ts';
 
 /**
