@@ -15,6 +15,7 @@ export default defineConfig({
           name: 'unit',
           // pure functions: nothing that one file leaves behind meets another, and a process for each costs more than they
           isolate: false,
+          testTimeout: 30_000,
           include: [
             'packages/**/*.test.ts',
             'apps/**/*.test.ts',

@@ -29,6 +29,7 @@ if (!pinned && Number(process.versions.node.split('.')[0]) < LEAST_OWN_NODE) {
 
 await exclusively(async () => {
   await installPackages();
+  seeThatNodeRuns();
   await linkPostgresLibraries();
   await generateDatabaseClient();
   await buildBoard();
@@ -50,6 +51,16 @@ async function installPackages() {
   ];
   await run('Installing packages', npm ? process.execPath : 'npm', npm ? [npm, ...args] : args);
   wanted.keep();
+}
+
+/** A bare system may lack a library that Node itself is linked with; what its loader says would help nobody alone. */
+function seeThatNodeRuns() {
+  const { status, error, stderr } = spawnSync(nodePath(), ['--version'], { encoding: 'utf8' });
+  if (status === 0) return;
+  fail(
+    `Node ${LEAST_OWN_NODE}, as the lock file pins it, does not run on this system:\n${error?.message ?? stderr}` +
+      'libatomic.so.1 comes with "apt-get install libatomic1" (Debian, Ubuntu) or "dnf install libatomic" (Fedora, Red Hat).',
+  );
 }
 
 /** The Postgres package ships its library links as a list, to be made by an install script that we do not run. */

@@ -28,7 +28,8 @@ const FLAGS = [
   '--disable-sync',
 ];
 
-type Found = { path: string; libraries: string | null };
+/** `environment`: what it needs beside its path to run. */
+type Found = { path: string; environment: Readonly<Record<string, string>> };
 
 export type OpenBrowser = { context: BrowserContext; close(): Promise<void> };
 
@@ -40,14 +41,14 @@ export async function openBrowser(
   options: Parameters<typeof chromium.launchPersistentContext>[1] = {},
   kept: string | null = null,
 ): Promise<OpenBrowser> {
-  const { path, libraries } = await findBrowser();
+  const { path, environment } = await findBrowser();
   const folder = kept ?? (await mkdtemp(join(tmpdir(), 'slackwater-browser-')));
   const context = await chromium.launchPersistentContext(folder, {
     executablePath: path,
     args: FLAGS,
     // What a service worker answers cannot be held up or cut off by a test; the tests of the outbox allow it.
     serviceWorkers: 'block',
-    ...(libraries !== null && { env: { ...process.env, LD_LIBRARY_PATH: libraries } as Record<string, string> }),
+    env: { ...(process.env as Record<string, string>), ...environment },
     ...options,
   });
   return {
@@ -66,19 +67,22 @@ export async function openBrowser(
 async function findBrowser(): Promise<Found> {
   const named = process.env.CHROMIUM_PATH;
   if (named) {
-    if (existsSync(named)) return { path: named, libraries: null };
+    if (existsSync(named)) return { path: named, environment: {} };
     throw new Error(`CHROMIUM_PATH=${named} does not exist.`);
   }
   if (process.platform === 'linux' && process.arch === 'x64') return unpackPackaged();
   const installed = INSTALLED.find((path) => existsSync(path));
-  if (installed) return { path: installed, libraries: null };
+  if (installed) return { path: installed, environment: {} };
   throw new Error('The browser tests need a Chromium: install one, or name it in CHROMIUM_PATH.');
 }
 
 /** Unpacked once, into a folder that appears whole or not at all. */
 async function unpackPackaged(): Promise<Found> {
   const folder = join(projectRoot, 'node_modules/.cache/chromium');
-  const found = { path: join(folder, 'chromium'), libraries: join(folder, 'lib') };
+  const found = {
+    path: join(folder, 'chromium'),
+    environment: { LD_LIBRARY_PATH: join(folder, 'lib'), FONTCONFIG_FILE: join(folder, 'fonts.conf') },
+  };
   if (existsSync(found.path)) return found;
   const packed = join(dirname(createRequire(import.meta.url).resolve('@sparticuz/chromium')), '../bin');
   await mkdir(dirname(folder), { recursive: true });
@@ -87,12 +91,25 @@ async function unpackPackaged(): Promise<Found> {
   await writeFile(join(making, 'chromium'), await unbrotli(await readFile(join(packed, 'chromium.br'))), {
     mode: 0o755,
   });
-  await unpackTar(await unbrotli(await readFile(join(packed, 'al2023.tar.br'))), making);
+  for (const archive of ['al2023.tar.br', 'fonts.tar.br']) {
+    await unpackTar(await unbrotli(await readFile(join(packed, archive))), making);
+  }
+  await writeFile(join(making, 'fonts.conf'), fontsOf(folder));
   await rename(making, folder).catch((error: NodeJS.ErrnoException) => {
     if (error.code !== 'ENOTEMPTY' && error.code !== 'EEXIST') throw error;
   });
   return found;
 }
+
+/** The machine's fonts; where it has none, which would end Chromium, the one that came with it. */
+const fontsOf = (folder: string): string => `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig>
+  <include ignore_missing="yes">/etc/fonts/fonts.conf</include>
+  <dir>${join(folder, 'fonts')}</dir>
+  <cachedir>${join(folder, 'fonts-cache')}</cachedir>
+</fontconfig>
+`;
 
 const BLOCK = 512;
 
