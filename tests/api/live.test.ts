@@ -277,6 +277,22 @@ describe('a stream', () => {
     expect(one.status().streams).toBe(1);
   });
 
+  test('leaves no connection behind that was just being made again when the server closed', async () => {
+    const one = await live();
+    const admin = pool(database.superUrl, 1);
+    const pid = (clients[0] as unknown as { processID: number }).processID;
+    await admin.query('SELECT pg_terminate_backend($1)', [pid]);
+    await close(admin);
+    await until(() => clients.length === 2);
+    const again = clients[1]!;
+    let isEnded = false;
+    again.on('end', () => {
+      isEnded = true;
+    });
+    await one.stop();
+    await until(() => isEnded);
+  });
+
   test('ends when the listening connection is lost, and joins again once it is back', async () => {
     const one = await live();
     const board = await join(one);

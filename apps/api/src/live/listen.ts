@@ -40,6 +40,8 @@ export function createListener({ siteId, client: makeClient, onPosition, onCompa
     try {
       await next.connect();
       await next.query(`LISTEN ${POSITION_CHANNEL}`);
+      // a server that closes while it comes back would leave it open, and its database running for it
+      if (isStopped) throw new Error('Nobody listens any more.');
       client = next;
       await compare();
     } catch (error) {
@@ -95,6 +97,7 @@ export function createListener({ siteId, client: makeClient, onPosition, onCompa
     try {
       await connect();
     } catch (error) {
+      if (isStopped) return;
       onLost(error as Error);
       timer = setTimeout(reconnect, RECONNECT_AFTER_MS);
     }
