@@ -11,7 +11,7 @@ import {
   type Role,
   STANDARD_FORMULARY,
 } from '@slackwater/domain';
-import type { FastifyInstance, InjectOptions } from 'fastify';
+import type { FastifyInstance, FastifyServerOptions, InjectOptions } from 'fastify';
 import type pg from 'pg';
 import { vi } from 'vitest';
 import { freshDatabase } from '../support/database.ts';
@@ -37,7 +37,7 @@ const STAFF: readonly Who[] = [
 export type Hospital = Awaited<ReturnType<typeof openHospital>>;
 
 /** A hospital of two wards on a database of its own, with its API, as one process serves it. */
-export async function openHospital({ https = false, beds = 4, hooks = NO_HOOKS } = {}) {
+export async function openHospital({ https = false, http2 = false, beds = 4, hooks = NO_HOOKS } = {}) {
   const database = await freshDatabase();
   const app = await buildApp({
     databaseUrl: database.appUrl,
@@ -45,7 +45,11 @@ export async function openHospital({ https = false, beds = 4, hooks = NO_HOOKS }
     https,
     boardFolder: null,
     build: 'test',
-    fastify: { logger: false, trustProxy: https },
+    fastify: {
+      logger: false,
+      trustProxy: https,
+      ...(http2 && { http2, forceCloseConnections: false }),
+    } as FastifyServerOptions,
     watchAlarms: false,
     hooks,
   });
@@ -103,6 +107,12 @@ async function addStaff(pool: pg.Pool): Promise<Record<string, string>> {
 // biome-ignore lint/suspicious/noExplicitAny: a test looks at answers of any form
 export type Answer = { status: number; headers: Record<string, unknown>; body: any; text: string };
 export type Browser = ReturnType<typeof openBrowser>;
+
+/** The header that this browser sends. */
+export const cookieOf = ({ cookies }: Browser) =>
+  Object.entries(cookies)
+    .map((pair) => pair.join('='))
+    .join('; ');
 
 /** Keeps cookies as a browser does. */
 function openBrowser(app: FastifyInstance, remoteAddress = '127.0.0.1') {

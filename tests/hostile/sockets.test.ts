@@ -5,7 +5,7 @@ import { type AddressInfo, connect, type Socket } from 'node:net';
 import { setTimeout } from 'node:timers/promises';
 import pg from 'pg';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { admitted, type Browser, type Hospital, openHospital, PASSWORD } from '../api/hospital.ts';
+import { admitted, type Browser, cookieOf, type Hospital, openHospital, PASSWORD } from '../api/hospital.ts';
 
 let hospital: Hospital;
 let manager: Browser;
@@ -21,11 +21,6 @@ afterAll(async () => {
   oneConnection.destroy();
   await hospital.close();
 });
-
-const cookieOf = ({ cookies }: Browser) =>
-  Object.entries(cookies)
-    .map((pair) => pair.join('='))
-    .join('; ');
 
 function send(method: string, path: string, body?: string): Promise<number | undefined> {
   const headers = { cookie: cookieOf(manager), ...(body === undefined ? {} : { 'content-type': 'text/csv' }) };

@@ -13,6 +13,7 @@ import { openPool } from './pool.ts';
 import { answerConnectionError, answerFrameworkError } from './problems.handler.ts';
 import { createPolicies } from './record/policies.ts';
 import { createRecord } from './record/record.ts';
+import { serverCloser } from './server-closer.ts';
 
 export type AppOptions = {
   /** As the role slackwater_app; direct or session-pooled. */
@@ -87,6 +88,7 @@ export async function composeApp(options: AppOptions): Promise<App> {
     onTrouble,
   });
 
+  const closeServer = serverCloser(server);
   server.addHook('preClose', async () => live.endStreams());
   await registerModules(server, {
     pool,
@@ -107,7 +109,7 @@ export async function composeApp(options: AppOptions): Promise<App> {
     alarms,
     deliveries,
     async close() {
-      await closeServer(server);
+      await closeServer();
       await alarms.stop();
       await deliveries.stop();
       await live.stop();
@@ -115,23 +117,4 @@ export async function composeApp(options: AppOptions): Promise<App> {
       await pool.end();
     },
   };
-}
-
-const CLOSE_WITHIN_MS = 5_000;
-const LOOK_EVERY_MS = 50;
-
-/**
- * Lets running requests end, for a while. A connection that falls idle after the server began to close would be kept
- * open for its full keep-alive time, so those are looked for again and again.
- */
-async function closeServer(server: FastifyInstance): Promise<void> {
-  const { server: http } = server;
-  const idle = setInterval(() => http.closeIdleConnections?.(), LOOK_EVERY_MS);
-  const late = setTimeout(() => http.closeAllConnections?.(), CLOSE_WITHIN_MS);
-  try {
-    await server.close();
-  } finally {
-    clearInterval(idle);
-    clearTimeout(late);
-  }
 }
