@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { isPassword } from '@slackwater/api/access/password';
+import { buildApp } from '@slackwater/api/app';
 import { DEMONSTRATION_PASSWORD } from '@slackwater/api/demo/accounts';
 import { chance } from '@slackwater/api/demo/chance';
 import { nextAct } from '@slackwater/api/demo/play/next-act';
@@ -25,6 +26,7 @@ import {
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type FreshDatabase, freshDatabase } from '../support/database.ts';
+import { runNode } from '../support/server-process.ts';
 
 const SITE = { id: 'alder-point', name: 'Alder Point Hospital' };
 const scenario = await loadScenario();
@@ -185,7 +187,7 @@ test('a simulated nurse carries a bed through a whole exchange, touch by touch, 
   const actor = { accountId: rows[0]?.id ?? '', role: 'nurse' as Role };
   for (let touch = 0; touch < 12; touch++) {
     const act = nextAct({ state, policy, now, random });
-    if (!act || (kinds.includes('bagFate') && act.drafts[0]?.kind === 'prepare')) break;
+    if (!act) break;
     now += Math.ceil(act.afterMinutes) * MINUTE_MS;
     const timed = nextAct({ state, policy, now, random: chance(touch) });
     for (const draft of timed?.drafts ?? []) {
@@ -222,4 +224,48 @@ test('a simulated nurse carries a bed through a whole exchange, touch by touch, 
   ]);
   expect(state.cavity.state).toBe('holding');
   expect(state.due?.what).toBe('drain');
+  // However fast the nurses are, the dwell keeps its time.
+  expect(nextAct({ state, policy, now: (state.due?.soonAt ?? 0) - 1, random })).toBeNull();
+});
+
+test('a simulated nurse measures a pressure in whole mmHg before a strong bag, as the form takes it', async () => {
+  const state = await stateOf('14');
+  const asking = { ...policy, settings: { ...policy.settings, strongBagGlucoseGPerL: 10 } };
+  const act = nextAct({ state, policy: asking, now: (state.due?.dueAt ?? 0) + MINUTE_MS, random: chance(3) });
+  const pressure = act?.drafts.find((draft) => draft.kind === 'bloodPressure');
+  expect(Number.isInteger(pressure?.payload.systolicMmHg)).toBe(true);
+});
+
+describe('npm run demo:play', () => {
+  let app: Awaited<ReturnType<typeof buildApp>>;
+  let url: string;
+  beforeAll(async () => {
+    const options = { https: false, boardFolder: null, build: 'test', fastify: { logger: false } } as const;
+    app = await buildApp({ databaseUrl: database.appUrl, siteId: SITE.id, ...options });
+    url = await app.server.listen({ port: 0, host: '127.0.0.1' });
+  });
+  afterAll(() => app.close());
+
+  const playing = () => runNode('apps/api/src/commands/demo-play.ts', ['--url', url, '--speed', '1000'], {});
+
+  test('works the ward through the public API, with nothing that is refused as misshapen, and ends when told to', async () => {
+    const written = async () => (await pool.query<{ n: number }>('SELECT count(*)::int AS n FROM entry')).rows[0]!.n;
+    const before = await written();
+    const play = playing();
+    await expect.poll(() => play.said(), { timeout: 60_000 }).toMatch(/Bed \d+: startFill/);
+    expect(await play.end('SIGINT')).toBe(0);
+    expect(play.said()).toContain('6 simulated nurses work Kestrel Ward at 1000 times the pace of a real visit');
+    expect(play.said()).not.toContain('not written (invalid)');
+    expect(await written()).toBeGreaterThan(before);
+  }, 90_000);
+
+  test('refuses what is not marked as a demonstration, and writes nothing', async () => {
+    const owner = new pg.Client({ connectionString: database.ownerUrl });
+    await owner.connect();
+    await owner.query('DELETE FROM demonstration').finally(() => owner.end());
+    const play = playing();
+    await expect.poll(() => play.child.exitCode, { timeout: 60_000 }).toBe(1);
+    expect(play.said()).toContain('This database is not marked as a demonstration: nobody plays with it.');
+    expect(play.said()).not.toContain('Bed ');
+  }, 90_000);
 });

@@ -26,7 +26,7 @@ it('shows every setting with its range, default and source, and keeps a change',
   expect(await residual.inputValue()).toBe('200');
   await page.getByText('In force: version 1.').waitFor();
   await residual.fill('20000');
-  await page.getByText(/residualMl is 20000; allowed is 0 to 1000 mL/).waitFor();
+  await page.getByText(/“What an ordinary complete drain leaves behind” is 20000; allowed is 0 to 1000 mL/).waitFor();
   expect(await page.getByRole('button', { name: /Keep/ }).innerText()).toContain('Put right what is marked first');
   await residual.fill('250');
   await page.getByRole('button', { name: 'Keep 1 change' }).click();

@@ -3,10 +3,13 @@ import { randomUUID } from 'node:crypto';
 import { join } from 'node:path';
 import { buildApp } from '@slackwater/api/app';
 import type { MadeWallDisplay } from '@slackwater/contract';
+import { ALERT_KINDS } from '@slackwater/domain/alert/alert';
+import { ALERT_RULES } from '@slackwater/domain/alert/rules';
 import { projectRoot } from '@slackwater/tools/paths';
 import pg from 'pg';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { rowTitle } from '../../apps/board/src/components/alert-flag/row-title.ts';
 import { startServer } from '../support/server-process.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
 import { accessFaults, eventually, openBoardWard, signInAs, THEMES, troubleOf, useTheme } from './board-page.ts';
@@ -78,6 +81,27 @@ it('has nothing to press, and is legible at three metres', async () => {
     .locator('li[data-bed="14"] [role="timer"] b')
     .evaluateAll((elements) => elements.map((element) => Number.parseFloat(getComputedStyle(element).fontSize)));
   expect(Math.min(...numerals)).toBeGreaterThanOrEqual(50);
+});
+
+it('cuts the title of no alert, of whichever rank', async () => {
+  await signInAs(page, ward.origin, 'kestrel-wall', wall);
+  const flag = page.locator('li[data-bed="17"]').getByText('Drain overdue');
+  await flag.waitFor();
+  const titles = ALERT_KINDS.flatMap((kind) =>
+    ALERT_RULES[kind].ranks.map((rank) => [rank[0]!.toUpperCase() + rank.slice(1), rowTitle(kind)] as const),
+  );
+  // Written into the line of a real alert, whose room and type they have.
+  const cut = await flag.evaluate(
+    (line, all) =>
+      all.filter(([rank, title]) => {
+        const word = document.createElement('b');
+        word.textContent = rank;
+        line.replaceChildren(word, ` ${title}`);
+        return line.scrollWidth > line.clientWidth;
+      }),
+    titles,
+  );
+  expect(cut).toEqual([]);
 });
 
 it('stands in the middle of its rows: nothing is pushed under the frame below', async () => {

@@ -26,6 +26,12 @@ describe('the bags to warm', () => {
     ]);
   });
 
+  it('are wanted first where a drain is over its time and nobody has begun; who has begun has a bag in hand', () => {
+    const visit = { id: 'visit', state: 'preparing', purpose: 'exchange', since: NOW, startedAt: NOW, startedBy: 'n' };
+    const begun = { ...row('4', -10), visit } as ReturnType<typeof row>;
+    expect(list(row('1', 20), row('2', -63), begun).bags.map(({ bed }) => bed)).toEqual(['2', '1']);
+  });
+
   const doubts = (...args: Parameters<typeof row>) => list(row(...args)).bags[0]?.doubts;
   const strong = item('b', { by: 'length', dwellMinutes: 240 }, { solutionId: 'glucose-3.86' });
 

@@ -90,7 +90,7 @@ function observation<K extends EntryKind>({ state, now }: Next, visitId: string,
 function pressureFirst(next: Next, solutionId: string | null, visitId: string): readonly Draft[] {
   const question = pressureQuestion(next.state, solutionId, next.now, visitId, next.policy);
   if (question === null) return [];
-  const systolicMmHg = next.random.between(122, 148);
+  const systolicMmHg = Math.round(next.random.between(122, 148));
   const { about } = question;
   return [
     observation(next, visitId, 'bloodPressure', { systolicMmHg, diastolicMmHg: 74, position: 'sitting' }),
@@ -104,9 +104,11 @@ const drainOrNothing = ({ state }: Next, visit: Visit): readonly Step[] =>
 function begin(next: Next): Act | null {
   const { state, policy, now } = next;
   if (!state.stay || state.stay.offWard) return null;
+  // A dwell keeps its time, however fast the nurses are.
+  if (state.due === null || state.due.what === 'review' || state.due.soonAt > now) return null;
   const wanted = bagFor(state, policy);
   const full = state.cavity.state !== 'empty';
-  if (!full && (!wanted || state.hold)) return null;
+  if (!full && (!wanted || state.hold || guardFill(state, wanted.fillMl, policy).offer === 'no')) return null;
   // A bag with something added takes two people, and nobody here is a second person.
   if (wanted && wanted.additives.length > 0) return null;
   const drainOnly = full && (!wanted || state.hold !== null);

@@ -18,6 +18,8 @@ export type PlayOptions = {
 };
 
 const LOOK_EVERY_MS = 1000;
+/** What was refused would be refused again at once: somebody else may act first. */
+const AFTER_REFUSAL_MS = 30_000;
 
 /** Simulated nurses work the ward against the public API until stopped. */
 export async function play(options: PlayOptions): Promise<void> {
@@ -62,20 +64,24 @@ async function attend(
     });
     return;
   }
-  await write(nurse, row, act, options);
+  const isWritten = await write(nurse, row, act, options);
+  if (!isWritten) waiting.set(row.patient.id, { act: `${row.version}`, doneAt: Date.now() + AFTER_REFUSAL_MS });
   await acknowledge(nurse, row, options);
 }
 
-async function write(nurse: Client, row: BoardRow, act: Act, { wardId, say }: PlayOptions): Promise<void> {
+/** Whether the record took it. */
+async function write(nurse: Client, row: BoardRow, act: Act, { wardId, say }: PlayOptions): Promise<boolean> {
   const body = { wardId, deviceAt: Date.now(), entries: act.drafts };
   try {
     await nurse.post('/api/entries', body);
     say(`Bed ${row.bed}: ${act.drafts.map((draft) => draft.kind).join(', ')}`);
+    return true;
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     say(
       `Bed ${row.bed}: ${act.drafts.map((draft) => draft.kind).join(', ')}: not written (${error.code}): ${error.message}`,
     );
+    return false;
   }
 }
 

@@ -1,5 +1,4 @@
-import type { AlertKind, AlertRank } from '@slackwater/domain';
-import { ALERT_TITLES } from '@slackwater/domain/alert/alert';
+import type { AlertRank } from '@slackwater/domain';
 import { type EpochMs, MINUTE_MS } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { type ReactNode, useCallback } from 'react';
@@ -13,7 +12,8 @@ export const RANK_WORDS: Record<AlertRank, string> = { high: 'High', medium: 'Me
 
 type AlertFlagProps = {
   rank: AlertRank;
-  kind: AlertKind;
+  /** What it is called: `ALERT_TITLES`, or `rowTitle` where there is one line for it. */
+  title: string;
   /** Who has it, in words; null = nobody. */
   owner: ReactNode | null;
   /** Since when nobody has it. */
@@ -29,7 +29,7 @@ type AlertFlagProps = {
 /** An alert in its row: mark, rank and title, who has it. Shape, frame and word carry the rank before colour does. */
 export const AlertFlag = ({
   rank,
-  kind,
+  title,
   owner,
   nobodySince,
   more = 0,
@@ -40,8 +40,8 @@ export const AlertFlag = ({
   <span className={cx(styles.flag, styles[rank])}>
     <Mark rank={rank} className={styles.mark} />
     <span className={styles.text}>
-      <span className={styles.line} title={ALERT_TITLES[kind]}>
-        <b>{RANK_WORDS[rank]}</b> {ALERT_TITLES[kind]}
+      <span className={styles.line}>
+        <b>{RANK_WORDS[rank]}</b> {title}
         {more > 0 && (
           <span>
             {' '}

@@ -6,6 +6,7 @@ import { movesWithTime } from '../../components/ribbon/moves-with-time.ts';
 import { useEachMinute } from '../../live/now.ts';
 import { cx } from '../../ui/class-names.ts';
 import styles from './axis.module.css';
+import { labelled, NARROW, ROOMY } from './hour-labels.ts';
 
 /** Full hours that the drawing of this hour may show. */
 const hoursFrom = (origin: EpochMs): readonly EpochMs[] =>
@@ -35,37 +36,33 @@ export const Axis = memo(({ origin, zone }: { origin: EpochMs; zone: string }) =
   </div>
 ));
 
-type Place = 'away' | 'near' | 'clear';
-
-/** Whether an hour touches the mark of now or the edge, or is near them. */
-const placeAt = (left: number): Place => {
-  if (left <= 30 || left >= 94) return 'away';
-  return left < 42 || left > 90 ? 'near' : 'clear';
-};
-
-/** Every second hour where it does not touch the mark of now or the edge; pushed along, and drawn anew when that changes. */
+/** Hours where they do not touch the mark of now or the edge; pushed along, and drawn anew when others have room. */
 const Hours = ({ origin, zone }: { origin: EpochMs; zone: string }) => {
-  const hours = hoursFrom(origin).filter((_, index) => index % 2 === 0);
-  const places = useEachMinute((now) => {
+  const hours = hoursFrom(origin);
+  const shown = useEachMinute((now) => {
     const shift = shiftPercent(now, origin);
-    return hours.map((hour) => placeAt(percentOf(hour, origin) - shift)).join(' ');
-  }).split(' ');
-  const shown = hours.filter((_, index) => places[index] !== 'away');
+    const lefts = hours.map((hour) => percentOf(hour, origin) - shift);
+    return JSON.stringify([labelled(lefts, ROOMY), labelled(lefts, NARROW)]);
+  });
+  const [roomy, narrow] = JSON.parse(shown) as [readonly number[], readonly number[]];
   return (
     <span ref={movesWithTime} className={styles.moving}>
-      {shown.map((hour, index) => (
-        <i
-          key={hour}
-          className={cx(
-            styles.hour,
-            places[hours.indexOf(hour)] === 'near' && styles.near,
-            index % 2 === 1 && styles.between,
-          )}
-          style={{ left: `${percentOf(hour, origin)}%` }}
-        >
-          {formatClock(hour, zone).slice(0, 5)}
-        </i>
-      ))}
+      {hours.map(
+        (hour, index) =>
+          (roomy.includes(index) || narrow.includes(index)) && (
+            <i
+              key={hour}
+              className={cx(
+                styles.hour,
+                !narrow.includes(index) && styles.roomy,
+                !roomy.includes(index) && styles.narrow,
+              )}
+              style={{ left: `${percentOf(hour, origin)}%` }}
+            >
+              {formatClock(hour, zone).slice(0, 5)}
+            </i>
+          ),
+      )}
     </span>
   );
 };

@@ -1,6 +1,7 @@
 import type { OpenAlert } from '@slackwater/domain';
 import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
 import { AlertOwner } from '../../components/alert-flag/alert-owner.tsx';
+import { rowTitle } from '../../components/alert-flag/row-title.ts';
 import { nobodySince, type Standing } from '../../components/alert-flag/standing.ts';
 import { useAlertEntry } from '../../components/alert-flag/use-alert-entry.ts';
 import styles from './row-alert.module.css';
@@ -23,7 +24,7 @@ export const RowAlert = ({ alert, standing, more, wardId, patientId, names, zone
   return (
     <AlertFlag
       rank={alert.rank}
-      kind={alert.kind}
+      title={rowTitle(alert.kind)}
       more={more}
       stale={stale}
       nobodySince={nobodySince(alert)}

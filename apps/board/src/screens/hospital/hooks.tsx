@@ -23,7 +23,7 @@ export const Hooks = () => {
       <p className={styles.lead}>
         Paging systems that are told when an alert is raised, goes up a step or is cleared: bed, kind and rank, never a
         name. They are set where the server is started (SLACKWATER_HOOKS) and nowhere else. A pager is one more way to
-        hear of an alert, not the way. Times are those of {timeZone}.
+        hear of an alert, not the way.
       </p>
       {error && <p role="alert">{wordsOf(error)}</p>}
       {data?.hooks.length === 0 && <p className={styles.lead}>None is set: nobody outside the wards is told.</p>}
@@ -34,7 +34,10 @@ export const Hooks = () => {
           columns={[
             { head: 'Address', of: ({ url }) => url, className: styles.address },
             { head: 'Told of', of: ({ ranks }) => ranks.join(', ') },
-            { head: 'Last taken', of: ({ lastTakenAt }) => (lastTakenAt === null ? 'never' : clock(lastTakenAt)) },
+            {
+              head: `Last taken, ${timeZone}`,
+              of: ({ lastTakenAt }) => (lastTakenAt === null ? 'never' : clock(lastTakenAt)),
+            },
             { head: 'In 24 h', of: ({ takenToday }) => takenToday },
             { head: 'Waiting', of: waitingOf },
             { head: 'Given up, 30 days', of: ({ givenUp }) => givenUp },
@@ -51,7 +54,7 @@ const clock = (at: number) => `${formatDate(at, timeZone)} ${formatClock(at, tim
 const waitingOf = ({ waiting, nextTryAt, lastError }: HookView) => (
   <>
     {waiting}
-    {nextTryAt !== null && `, next try ${clock(nextTryAt)}`}
+    {nextTryAt !== null && `, next try ${clock(nextTryAt)} ${timeZone}`}
     {lastError !== null && <span className={styles.quiet}> {lastError}</span>}
   </>
 );

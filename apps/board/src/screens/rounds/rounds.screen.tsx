@@ -18,6 +18,7 @@ import { day } from './day-words.ts';
 import { Figure } from './figure.tsx';
 import styles from './rounds.module.css';
 import { dayPoints, dwellPoints, meanRemoved, runningPoints } from './series.ts';
+import { besideTarget } from './weight-words.ts';
 
 // The chart library is as large as the rest of the app: it comes when a chart does.
 const Chart = lazy(() => import('./chart.tsx'));
@@ -65,7 +66,8 @@ export const Component = () => {
   const lastRunning = running.findLast((point) => point.runningMl !== null);
   const weighed = points.filter((point) => point.weightKg !== null);
   const lastWeight = weighed.at(-1);
-  const targetKg = state.prescription?.limits.weightTargetKg ?? null;
+  const limits = state.prescription?.limits ?? null;
+  const withOther = points.filter((point) => point.otherMl !== null).length;
   const retained = dwells.filter((dwell) => (dwell.removedMl ?? 0) < 0).length;
 
   return (
@@ -169,13 +171,14 @@ export const Component = () => {
                   <b>
                     {removedWords(lastRunning.runningMl)} in all since {points[0] && day(points[0].date)}
                   </b>
-                  {lastRunning.sinceGap && ', less the days that are missing'}.
+                  {lastRunning.sinceGap && ', less the days that are missing; hollow from there on'}. Other fluids, in
+                  or out, are recorded on {withOther} of {points.length} days: what nobody wrote down is not in it.
                 </>
               ) : (
                 <b>The running balance is not known.</b>
               )
             }
-            what="Running balance, whole body"
+            what="Running balance, whole body, of what was recorded"
             empty={running.some((point) => point.runningMl !== null) ? null : 'Nothing to draw.'}
             table={{
               head: ['Ward day', 'Running'],
@@ -201,9 +204,9 @@ export const Component = () => {
                   <b>
                     {lastWeight.weightKg} kg, {lastWeight.weightCavity}, on {day(lastWeight.date)}
                   </b>
-                  {targetKg !== null &&
-                    `; ${Math.abs(Math.round((lastWeight.weightKg - targetKg) * 10) / 10)} kg ${lastWeight.weightKg >= targetKg ? 'above' : 'below'} the target of ${targetKg} kg`}
-                  . Not weighed on {points.length - weighed.length} of {points.length} days.
+                  {limits && besideTarget({ ...lastWeight, weightKg: lastWeight.weightKg }, limits)}. Not weighed on{' '}
+                  {points.length - weighed.length} of {points.length} days
+                  {weighed.some(({ weightCavity }) => weightCavity === 'empty') && '; hollow: cavity empty'}.
                 </>
               ) : (
                 <b>No weight in these days.</b>
@@ -223,12 +226,19 @@ export const Component = () => {
             <Chart
               as="line"
               axis="kg"
-              target={targetKg === null ? null : { value: targetKg, words: `target ${targetKg} kg` }}
+              target={
+                limits === null || limits.weightTargetKg === null
+                  ? null
+                  : {
+                      value: limits.weightTargetKg,
+                      words: `target ${limits.weightTargetKg} kg, cavity ${limits.weightTargetCavity}`,
+                    }
+              }
               points={points.map((point) => ({
                 label: day(point.date),
                 value: point.weightKg,
                 missing: point.weightKg === null,
-                hollow: false,
+                hollow: point.weightCavity === 'empty',
                 expected: null,
               }))}
             />

@@ -1,6 +1,6 @@
 import type { Balance } from '@slackwater/domain';
 import { describe, expect, it } from 'vitest';
-import { dayPoints, fromZero, meanRemoved, runningPoints } from './series.ts';
+import { dayPoints, meanRemoved, runningPoints } from './series.ts';
 
 const balance = (change: Partial<Balance>): Balance => ({
   from: 0,
@@ -68,15 +68,5 @@ describe('the ward day under way', () => {
     expect(withToday.at(-1)).toMatchObject({ removedMl: 80, underWay: true });
     // By hand: (600 − 100) / 2; the day of 80 mL so far is left out.
     expect(meanRemoved(withToday, 7)).toEqual({ meanMl: 250, of: 2 });
-  });
-});
-
-describe('the axis of a balance', () => {
-  const drawn = (...values: (number | null)[]) => values.map((value) => ({ value, expected: null }));
-  it('has zero on it, whatever the sign of the volumes', () => {
-    expect(fromZero(drawn(620, 700, null))).toEqual([0, 'auto']);
-    expect(fromZero(drawn(-300, -150))).toEqual(['auto', 0]);
-    expect(fromZero(drawn(-300, 150))).toEqual(['auto', 'auto']);
-    expect(fromZero([{ value: 300, expected: -20 }])).toEqual(['auto', 'auto']);
   });
 });

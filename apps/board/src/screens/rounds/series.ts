@@ -104,15 +104,3 @@ export const meanRemoved = (points: readonly DayPoint[], days: number): { meanMl
     of: complete.length,
   };
 };
-
-/**
- * The ends of a balance's axis. Zero is always on it: the length of a bar is the volume, and a bar that starts at 600
- * makes a small difference look like a large one.
- */
-export const fromZero = (
-  points: readonly { value: number | null; expected: number | null }[],
-): ['auto', 'auto'] | [0, 'auto'] | ['auto', 0] => {
-  const drawn = points.flatMap(({ value, expected }) => [value, expected]).filter((ml) => ml !== null);
-  if (drawn.every((ml) => ml >= 0)) return [0, 'auto'];
-  return drawn.every((ml) => ml <= 0) ? ['auto', 0] : ['auto', 'auto'];
-};

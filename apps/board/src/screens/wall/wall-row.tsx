@@ -4,6 +4,7 @@ import { formatClock } from '@slackwater/domain/words/numbers';
 import { memo } from 'react';
 import { AlertFlag } from '../../components/alert-flag/alert-flag.tsx';
 import { AlertOwner } from '../../components/alert-flag/alert-owner.tsx';
+import { rowTitle } from '../../components/alert-flag/row-title.ts';
 import { familyName } from '../../components/names.ts';
 import { Ribbon } from '../../components/ribbon/ribbon.tsx';
 import { cx } from '../../ui/class-names.ts';
@@ -65,7 +66,7 @@ export const WallRowLine = memo(({ placed: { row, moment }, origin, zone, names 
         {moment.alert ? (
           <AlertFlag
             rank={moment.alert.rank}
-            kind={moment.alert.kind}
+            title={rowTitle(moment.alert.kind)}
             nobodySince={moment.alert.raisedAt}
             withSince={false}
             owner={

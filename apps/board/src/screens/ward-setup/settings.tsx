@@ -59,7 +59,10 @@ export const Settings = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
                 <b>
                   {SETTINGS[key].min} to {SETTINGS[key].max} {SETTINGS[key].unit}
                 </b>
-                , default {SETTINGS[key].default}, {MARK_WORDS[SETTINGS[key].mark]}.<span>{SETTINGS[key].source}</span>
+                , default {SETTINGS[key].default}, {MARK_WORDS[SETTINGS[key].mark]}.
+                {SETTINGS[key].source.toLowerCase() !== MARK_WORDS[SETTINGS[key].mark] && (
+                  <span>{SETTINGS[key].source}</span>
+                )}
               </p>
             </div>
           ))}

@@ -1,4 +1,4 @@
-import { DEFAULT_SETTINGS } from '@slackwater/domain/ward/settings';
+import { DEFAULT_SETTINGS, SETTINGS } from '@slackwater/domain/ward/settings';
 import { describe, expect, it } from 'vitest';
 import { readTyped } from './typed-changes.ts';
 
@@ -27,6 +27,7 @@ describe('settings as typed', () => {
       { guardAskPercent: String(DEFAULT_SETTINGS.guardStopPercent + 1) },
       DEFAULT_SETTINGS,
     );
-    expect(problems.guardAskPercent).toContain('guardStopPercent');
+    expect(problems.guardAskPercent).toContain(`“${SETTINGS.guardStopPercent.meaning}”`);
+    expect(problems.guardAskPercent).not.toContain('guard');
   });
 });

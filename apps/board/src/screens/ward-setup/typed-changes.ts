@@ -15,6 +15,10 @@ export type Read = {
 
 const NUMBER = /^-?\d+(\.\d+)?$/;
 
+/** A message of the domain names settings by their keys; the screen calls them what it calls their fields. */
+const inTheWardsWords = (message: string): string =>
+  message.replace(/\b[a-z]\w+\b/g, (word) => (word in SETTINGS ? `“${SETTINGS[word as SettingKey].meaning}”` : word));
+
 /** Reads what was typed against the settings in force: digits, at most one point, in range and in order. */
 export const readTyped = (typed: Typed, settings: WardSettings): Read => {
   const changes: Partial<Record<SettingKey, number>> = {};
@@ -26,6 +30,8 @@ export const readTyped = (typed: Typed, settings: WardSettings): Read => {
     if (NUMBER.test(text)) changes[key] = Number(text);
     else problems[key] = `“${text}” is no number here. Write ${min} to ${max} ${unit}, digits alone.`;
   }
-  for (const { field, message } of withChanges(settings, changes).problems) problems[field as SettingKey] = message;
+  for (const { field, message } of withChanges(settings, changes).problems) {
+    problems[field as SettingKey] = inTheWardsWords(message);
+  }
   return { changes, problems };
 };

@@ -36,7 +36,7 @@ const BedsideAlert = ({ alert }: { alert: OpenAlert }) => {
     <section className={styles.alert}>
       <AlertFlag
         rank={alert.rank}
-        kind={alert.kind}
+        title={words.title}
         nobodySince={nobodySince(alert)}
         owner={
           standing === 'nobody' ? null : (

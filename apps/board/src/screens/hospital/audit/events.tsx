@@ -23,7 +23,11 @@ export const Events = ({ events, zone, accountNames, wardNames }: EventsProps) =
       rows={events}
       keyOf={({ id }) => id}
       columns={[
-        { head: 'When', of: ({ at }) => `${formatDate(at, zone)} ${formatClock(at, zone)}`, className: own.when },
+        {
+          head: `When, ${zone}`,
+          of: ({ at }) => `${formatDate(at, zone)} ${formatClock(at, zone)}`,
+          className: own.when,
+        },
         { head: 'Who', of: whoOf },
         {
           head: 'What',
