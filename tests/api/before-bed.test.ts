@@ -120,10 +120,27 @@ describe('theatre or imaging', () => {
     expect((await send(nurse, 'kestrel', order({ drainBy: 30, leavesAt: 60, backAt: 150 }))).status).toBe(403);
   });
 
+  it('with fluid inside, although ordered drained, takes a reason that the record keeps and a manager finds', async () => {
+    await send(physician, 'kestrel', order({ drainBy: 30, leavesAt: 60, backAt: 150 }));
+    const left = draft('leftWard', { where: 'imaging', backAbout: null }, { patientId });
+    expect(await send(nurse, 'kestrel', left)).toMatchObject({
+      status: 422,
+      body: { errors: [{ code: 'leaves-undrained', field: 'entries.0.payload.undrained', value: null }] },
+    });
+    const undrained = { reason: 'theatre called early', physician: 'Dr Invented' };
+    const answer = await send(nurse, 'kestrel', { ...left, payload: { ...left.payload, undrained } } as Draft);
+    expect(answer.status).toBe(200);
+    const { body } = await nurse.get(`/api/patients/${patientId}/entries?limit=50`);
+    expect(body.entries.find(({ id }: { id: string }) => id === left.id).payload).toMatchObject({ undrained });
+    const audit = await (await hospital.signedIn('manager')).get(`/api/audit?kind=overrode&patientId=${patientId}`);
+    expect(audit.body.events).toMatchObject([{ detail: { entry: left.id, step: 'leftWard' } }]);
+  });
+
   it('coming back ends the order in the same touch', async () => {
     const ordered = order({ drainBy: 30, leavesAt: 60, backAt: 150 });
     await send(physician, 'kestrel', ordered);
-    await send(nurse, 'kestrel', draft('leftWard', { where: 'imaging', backAbout: null }, { patientId }));
+    const left = { where: 'imaging', backAbout: null, undrained: { reason: 'called early', physician: null } };
+    await send(nurse, 'kestrel', draft('leftWard', left, { patientId }));
     const back = draft('returned', {}, { patientId });
     const ended = draft('orderEnded', { orderId: ordered.id, why: 'done', reason: 'Back on the ward' }, { patientId });
     expect((await send(nurse, 'kestrel', back, ended)).status).toBe(200);

@@ -251,6 +251,87 @@ describe('theatre or imaging', () => {
   });
 });
 
+describe('hours that are ordered empty', () => {
+  let id: string;
+
+  beforeAll(async () => {
+    const item = { ...byLength('glucose-1.36', 2000, 600), condition: 'over 72 kg → 2.5 %' };
+    id = await ward.admit({ family: 'KILBRIDE', given: 'Una', bed: '9', inside: filledHoursAgo(2), items: [item] });
+    const [now, minute] = [Date.now(), MINUTE_MS];
+    const away = { where: 'theatre', why: 'hernia', leavesAt: now + 40 * minute, backAt: now + 200 * minute };
+    const content = { what: 'drainAndStayEmpty', drainBy: now + 20 * minute, emptyUntil: away.backAt, away } as const;
+    await (await ward.as('solberg')).record(
+      draft('ordered', { content, note: null, telephone: null }, { patientId: id }),
+    );
+  });
+
+  it('close the way to a fill before a bag is opened; a nurse takes an order, a charge nurse goes on with a reason', async () => {
+    await open('lindahl', `/patients/${id}/bedside`);
+    await page.getByText('Drain and fill', { exact: true }).click();
+    const stop = page.getByRole('alert').filter({ hasText: /^Stays empty until \d\d:\d\d: theatre/ });
+    await stop.waitFor();
+    expect(await page.getByRole('button', { name: /^2\.5 %/ }).count()).toBe(0);
+    const allTheSame = page.getByRole('button', { name: /^Fill all the same/ });
+    expect(await allTheSame.getAttribute('aria-disabled')).toBe('true');
+    expect(await accessFaults(page)).toEqual([]);
+    await page.getByRole('button', { name: /^An order allows this fill/ }).click();
+    const order = page.getByRole('dialog', { name: /^Order by telephone: 2,000 mL of 1\.5 %/ });
+    expect(await order.getByLabel('In words').inputValue()).toMatch(/^Although ordered before: stays empty until/);
+    await order.getByRole('button', { name: 'Back', exact: true }).click();
+
+    await open('adair', `/patients/${id}/bedside`);
+    await page.getByText('Drain and fill', { exact: true }).click();
+    await allTheSame.click();
+    const dialog = page.getByRole('dialog', { name: /^Fill all the same\?/ });
+    const sign = dialog.getByRole('button', { name: /^Sign as Rowan Adair/ });
+    expect(await sign.innerText()).toContain('the reason is missing');
+    await looksRight(dialog);
+    await dialog.getByLabel('Reason, in words').fill('theatre puts it off to tomorrow');
+    await sign.click();
+    await page
+      .getByRole('note')
+      .filter({ hasText: 'Going on all the same. “theatre puts it off to tomorrow”' })
+      .waitFor();
+    // The choice left to the bedside stands beside the bag; a weight that nobody took is said as missing.
+    const condition = page.getByRole('note').filter({ hasText: 'The prescription says: “over 72 kg → 2.5 %”.' });
+    expect(await condition.innerText()).toContain('No weight is recorded.');
+    const weight = draft('weight', { weightKg: 71.4, cavity: 'full' }, { patientId: id });
+    await (await ward.as('lindahl')).record(weight);
+    await eventually(() => condition.innerText()).toMatch(
+      /Newest weight: 71\.4 kg, cavity full, (today|\d\d-\w+-\d{4}) \d\d:\d\d\./,
+    );
+    await page.getByRole('button', { name: /^1\.5 %, ?2,000/ }).click();
+    await condition.waitFor();
+    await page.getByRole('button', { name: /go to connect/ }).click();
+    await page.getByRole('button', { name: /^Connected/ }).waitFor();
+    const { state } = await bedsideOf(ward, id);
+    expect(state.visit?.despiteOrderId).toBe(state.orders[0]?.id);
+    expect((await page.getByRole('main').innerText()).replace(/\s+/g, ' ')).toMatch(
+      /By order Stays empty until .* going on all the same/,
+    );
+    await page.goto(`${ward.origin}/patients/${id}/record`);
+    await page.getByText(/although ordered to stay empty: theatre puts it off to tomorrow/).waitFor();
+  });
+
+  it('are no hours to leave with fluid inside in silence: the form shows it and asks why', async () => {
+    await open('lindahl', `/patients/${id}/observations`);
+    const leaves = page.getByRole('region', { name: 'Leaves the ward' });
+    const off = leaves.getByRole('button', { name: /^With fluid inside, off the ward: theatre/ });
+    expect(await off.innerText()).toContain('why not drained?');
+    const words = (await leaves.innerText()).replace(/\s+/g, ' ');
+    expect(words).toContain('Not drained: the order is to leave empty');
+    expect(words).toMatch(/2,000 mL of 1\.5 % dextrose \(1\.36 % glucose\), in at \d\d:\d\d/);
+    expect(await accessFaults(page)).toEqual([]);
+    await leaves.getByLabel('Leaves with this inside: why').fill('called early, theatre was told');
+    await off.click();
+    await page.getByRole('region', { name: 'Off the ward' }).waitFor();
+    await page.goto(`${ward.origin}/patients/${id}/record`);
+    await page
+      .getByText(/with fluid inside, although ordered drained before: called early, theatre was told/)
+      .waitFor();
+  });
+});
+
 describe('a patient who leaves with fluid inside', () => {
   it('is discharged once somebody with a name was told; what is not known is said so; it can be printed', async () => {
     const inside = { cavity: 'holding', solutionId: 'glucose-2.27', filledMl: null, fillEndedAt: null } as const;

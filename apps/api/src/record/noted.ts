@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { AuditKind } from '@slackwater/contract';
-import type { Entry } from '@slackwater/domain';
+import type { Entry, Payloads } from '@slackwater/domain';
 
 /** What of an entry is noted in the audit beside it: who, whom and which entry, never its words. */
 export type Noted = {
@@ -24,6 +24,9 @@ export const notedOf = (entries: readonly Entry[]): Noted[] =>
 
 const overrodeIf = (went: boolean): AuditKind | null => (went ? 'overrode' : null);
 
+const wentOnFilling = ({ guardOverride, bagOverride, despiteOrder }: Payloads['startFill']): boolean =>
+  guardOverride !== null || bagOverride !== undefined || despiteOrder !== undefined;
+
 function actionOf(entry: Entry): AuditKind | null {
   switch (entry.kind) {
     case 'settingsChanged':
@@ -31,11 +34,13 @@ function actionOf(entry: Entry): AuditKind | null {
     case 'suppliesChanged':
       return 'changedSupplies';
     case 'prepare':
-      return overrodeIf(entry.payload.override !== null);
+      return overrodeIf(entry.payload.override !== null || entry.payload.despiteOrder !== undefined);
     case 'startDrain':
       return overrodeIf(entry.payload.early !== undefined);
     case 'startFill':
-      return overrodeIf(entry.payload.guardOverride !== null);
+      return overrodeIf(wentOnFilling(entry.payload));
+    case 'leftWard':
+      return overrodeIf(entry.payload.undrained !== undefined);
     case 'calledFirst':
       return overrodeIf(entry.payload.by === 'override');
     default:

@@ -1,7 +1,6 @@
 import type { EpochMs } from '@slackwater/domain';
 import { useSyncExternalStore } from 'react';
 import { serverClock } from '../api/clock.ts';
-import { whenInSight } from '../ui/when-in-sight.ts';
 
 /**
  * A clock that steps with the ward's time and not between: every subscriber wakes together, at the turn of the minute
@@ -24,22 +23,27 @@ export const createTicker = (everyMs: number, { now, onStep }: Pick<typeof serve
     clearTimeout(timer);
     timer = setTimeout(wake, everyMs - (now() % everyMs));
   };
-  let ends: readonly (() => void)[] = [];
+  let endSteps: (() => void) | undefined;
+  // A tablet that slept wakes with a timer that is late by as long as it slept.
+  const seen = () => {
+    if (document.visibilityState === 'visible') read();
+  };
 
   return {
     subscribe: (listener: () => void) => {
       if (listeners.size === 0) {
         current = step();
         timer = setTimeout(wake, everyMs - (now() % everyMs));
-        // A tablet that slept wakes with a timer that is late by as long as it slept.
-        ends = [whenInSight(read), onStep(wake)];
+        document.addEventListener('visibilitychange', seen);
+        endSteps = onStep(wake);
       }
       listeners.add(listener);
       return () => {
         listeners.delete(listener);
         if (listeners.size > 0) return;
         clearTimeout(timer);
-        for (const end of ends) end();
+        document.removeEventListener('visibilitychange', seen);
+        endSteps?.();
       };
     },
     current: (): EpochMs => (listeners.size === 0 ? step() : current),

@@ -38,6 +38,7 @@ const visit: z.ZodType<Visit> = visitHead
     closedAt: atOrNull,
     stopped: STEP_PAYLOADS.stop.nullable(),
     bagFates: z.array(OBSERVATION_PAYLOADS.bagFate),
+    despiteOrderId: idOrNull,
     additiveCheck: ADDITIVE_CHECK_PAYLOADS.additiveCheckAsked
       .extend({
         askedId: id,

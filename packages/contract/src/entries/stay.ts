@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { instant, note, nothing, solutionId, text, uuid, volumeMl, wardId, whole } from '../primitives.ts';
 import { additives } from './prescriptions.ts';
+import { override } from './steps.ts';
 
 export const bed = text(12);
 const modality = z.enum(['chronic', 'acute']);
@@ -45,7 +46,7 @@ export const STAY_PAYLOADS = {
   transferredOut: z.strictObject({ toWardId: wardId, fluid: fluidHandover.optional() }),
   transferredIn: z.strictObject({ fromWardId: wardId, bed }),
   movedBed: z.strictObject({ bed }),
-  leftWard: z.strictObject({ where: text(200), backAbout: instant.nullable() }),
+  leftWard: z.strictObject({ where: text(200), backAbout: instant.nullable(), undrained: override.optional() }),
   returned: nothing,
   discharged: z.strictObject({ to: text(200), handover: note, fluid: fluidHandover.optional() }),
   assigned: z.strictObject({

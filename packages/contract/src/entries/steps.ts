@@ -4,6 +4,7 @@ import { calendarDate, itemId, note, nothing, solutionId, someVolumeMl, text, uu
 import { additives } from './prescriptions.ts';
 
 export const override = z.strictObject({ reason: text(500), physician: text(120).nullable() });
+const despiteOrder = override.extend({ orderId: uuid }).optional();
 
 /** As a scanner sends it: printable ASCII and the separator GS. */
 const scanned = z
@@ -61,6 +62,7 @@ export const STEP_PAYLOADS = {
       })
       .nullable(),
     override: override.nullable(),
+    despiteOrder,
     afterwards: z.literal(true).optional(),
   }),
   connect: nothing,
@@ -77,6 +79,8 @@ export const STEP_PAYLOADS = {
     sealBroken: watched,
     noLeak: watched,
     guardOverride: override.nullable(),
+    bagOverride: override.optional(),
+    despiteOrder,
     afterwards: z.strictObject({ secondPerson: text(120).nullable() }).optional(),
   }),
   endFill: z.strictObject({ infused }),

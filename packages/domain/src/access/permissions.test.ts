@@ -50,6 +50,16 @@ describe('writing an entry', () => {
     ['chargeNurse', 'alertRaised', {}, false],
     ['manager', 'settingsChanged', {}, true],
     ['wall', 'alertAcknowledged', {}, false],
+    // Going on against a stop is the physician's too, the steps around it are not.
+    ['nephrologist', 'prepare', { override: null }, false],
+    ['nephrologist', 'prepare', { override: { reason: 'the last bag', physician: null } }, true],
+    ['nephrologist', 'prepare', { override: null, despiteOrder: { reason: 'put off' } }, true],
+    ['nephrologist', 'startFill', { guardOverride: null }, false],
+    ['nephrologist', 'startFill', { guardOverride: { reason: 'felt empty', physician: null } }, true],
+    ['nephrologist', 'startFill', { guardOverride: null, bagOverride: { reason: 'the last bag' } }, true],
+    ['nephrologist', 'calledFirst', { by: 'override' }, true],
+    ['nephrologist', 'calledFirst', { by: 'told' }, false],
+    ['manager', 'prepare', { override: { reason: 'the last bag', physician: null } }, false],
   ])('%s, %s %j: %s', (role, kind, payload, allowed) => expect(mayWrite(role, kind, payload)).toBe(allowed));
 
   it('what only the tool writes asks for a permission that nobody has', () => {

@@ -150,17 +150,29 @@ const PERMISSION_FOR: Record<EntryKind, Permission | null> = {
 };
 
 /**
- * The permission that writing a kind of entry takes; null = only the tool itself writes it. Two kinds depend on more
- * than the kind: an order by telephone takes `telephoneOrder` instead, a correction of another's entry `correctAny`.
+ * The permission that writing a kind of entry takes; null = only the tool itself writes it. Some depend on more
+ * than the kind: an order by telephone takes `telephoneOrder` instead, a correction of another's entry `correctAny`,
+ * going on against a stop `overrideGuard`.
  */
 export const permissionFor = (kind: EntryKind): Permission | null => PERMISSION_FOR[kind];
 
-/** Whether a role may write an entry: `permissionFor`, and orders by telephone. Whose entry is corrected is not told here. */
+/** Whether a role may write an entry: `permissionFor`, orders by telephone, and going on against a stop. Whose entry is corrected is not told here. */
 export function mayWrite(role: Role, kind: EntryKind, payload: Readonly<Record<string, unknown>>): boolean {
   const permission = permissionFor(kind);
   if (permission === null) return false;
   if (kind === 'ordered' && payload.telephone != null && may(role, 'telephoneOrder')) return true;
   // A physician ends an order that a physician gave.
   if (kind === 'orderEnded' && may(role, 'prescribe')) return true;
+  // Going on against a stop is one act of whoever has the right; the steps around it stay the nurse's.
+  if (goesOn(kind, payload) && may(role, 'overrideGuard')) return true;
   return may(role, permission);
 }
+
+/** Where a kind of entry says that somebody goes on against a stop. */
+const GOES_ON: Partial<Record<EntryKind, readonly string[]>> = {
+  prepare: ['override', 'despiteOrder'],
+  startFill: ['guardOverride', 'bagOverride', 'despiteOrder'],
+};
+
+const goesOn = (kind: EntryKind, payload: Readonly<Record<string, unknown>>): boolean =>
+  kind === 'calledFirst' ? payload.by === 'override' : (GOES_ON[kind] ?? []).some((field) => payload[field] != null);

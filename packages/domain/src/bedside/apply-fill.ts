@@ -12,7 +12,8 @@ import { stepOfVisit } from './step.ts';
 export const applyStartFill: Apply<'startFill'> = (state, entry) => {
   if (state.visit === null) return state;
   const fill = { ...entry.payload, startedAt: entry.happenedAt, entryId: entry.id };
-  const filling = stepOfVisit(endDwell(state), entry, { state: 'filling', fill, additiveCheck: null });
+  const despiteOrderId = fill.despiteOrder?.orderId ?? state.visit.despiteOrderId;
+  const filling = stepOfVisit(endDwell(state), entry, { state: 'filling', fill, despiteOrderId, additiveCheck: null });
   return ordersAtFill({ ...filling, revisionInside: revisionOf(state, entry) }, entry.happenedAt);
 };
 

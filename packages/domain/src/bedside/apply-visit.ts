@@ -10,7 +10,7 @@ import { headedBy, stepOfVisit } from './step.ts';
 
 export const applyPrepare: Apply<'prepare'> = (state, entry) => {
   if (entry.visitId === null) return state;
-  const { purpose, bag, revisionId, itemId, orderId } = entry.payload;
+  const { purpose, bag, revisionId, itemId, orderId, despiteOrder } = entry.payload;
   const visit: Visit = {
     id: entry.visitId,
     state: 'preparing',
@@ -30,6 +30,7 @@ export const applyPrepare: Apply<'prepare'> = (state, entry) => {
     closedAt: null,
     stopped: null,
     bagFates: [],
+    despiteOrderId: despiteOrder?.orderId ?? null,
     additiveCheck: null,
   };
   return headedBy({ ...state, visit }, entry);

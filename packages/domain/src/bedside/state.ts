@@ -35,6 +35,8 @@ export type Visit = {
   closedAt: EpochMs | null;
   stopped: Payloads['stop'] | null;
   bagFates: readonly Payloads['bagFate'][];
+  /** The order to stay empty against which somebody with the right goes on in this visit; null = none. */
+  despiteOrderId: string | null;
   /** The check of a coming fill with something added; null while none was asked for. */
   additiveCheck: AdditiveCheck | null;
 };
@@ -82,9 +84,9 @@ export type Balance = {
   missing: readonly { at: EpochMs; what: 'drain' | 'fill' }[];
   /** How many more lie before those listed (the newest 24 are). */
   missingEarlier: number;
-  /** Other fluids as recorded, mL: null = nobody recorded any, which is not 0 mL. */
-  otherInMl: number | null;
-  otherOutMl: number | null;
+  /** Other fluids: in − out is added for the whole-body balance. */
+  otherInMl: number;
+  otherOutMl: number;
 };
 
 export type StayState = {

@@ -53,7 +53,7 @@ function differing(field: keyof BagInHand, stated: unknown, scanned: unknown): r
 export const isOverridden = (override: Override | null, { actor }: Pick<JudgeContext, 'actor'>): boolean =>
   override !== null && override.reason.trim() !== '' && may(actor.role, 'overrideGuard');
 
-const BY_ROLE = 'an override by a charge nurse or nephrologist with a reason';
+export const BY_ROLE = 'an override by a charge nurse or nephrologist with a reason';
 
 /** An expired bag stops. No order by telephone makes it the right one. */
 export function expiredProblems(bag: BagInHand, { happenedAt }: When, { policy }: JudgeContext): readonly Problem[] {

@@ -6,8 +6,9 @@ import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { markProblems, notWatchedProblems } from './afterwards.ts';
 import { additiveProblems, secondPersonProblems } from './judge-additives.ts';
-import { expiredProblems, isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
+import { expiredProblems, isOverridden, isSameBag, labelProblems, recallProblems } from './judge-bag.ts';
 import { pressureProblems } from './judge-first.ts';
+import { stayEmptyProblems } from './judge-stay-empty.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { wantedBy, whyNothingWanted } from './wanted.ts';
@@ -20,6 +21,7 @@ export const startFillRule: Judge<'startFill'> = (state, draft, context) => {
     ...markProblems(draft.payload.afterwards, draft, context),
     ...purposeProblems(state),
     ...undrainedProblems(state),
+    ...stayEmptyProblems(state, draft, context),
     ...prescribedProblems(state, draft),
     ...bagProblems(state, draft),
     ...sealProblems(draft, context),
@@ -84,13 +86,17 @@ function sealProblems(draft: Draft<'startFill'>, context: JudgeContext): readonl
   return problems;
 }
 
-/** The bag that was checked was let through with all that stood against it; another one, or a recall since, is judged now. */
+/**
+ * The bag that was checked was let through with all that stood against it; another one, or a recall since, is judged
+ * now. Going on with it takes the role and a reason, as at the preparation.
+ */
 function stoppedSinceProblems(
   { visit }: BedsideState,
   draft: Draft<'startFill'>,
   context: JudgeContext,
 ): readonly Problem[] {
-  const { bag } = draft.payload;
+  const { bag, bagOverride } = draft.payload;
+  if (isOverridden(bagOverride ?? null, context)) return [];
   const against = (when: Pick<Draft, 'happenedAt'>) => [
     ...expiredProblems(bag, when, context),
     ...recallProblems(bag, when, context),

@@ -7,6 +7,7 @@ import type { BagInHand } from '../solution/solution.ts';
 import { markProblems, notWatchedProblems } from './afterwards.ts';
 import { expiredProblems, isOverridden, labelProblems, recallProblems } from './judge-bag.ts';
 import { glucoseProblems, pressureProblems } from './judge-first.ts';
+import { stayEmptyProblems } from './judge-stay-empty.ts';
 import { stepRule } from './judge-step.ts';
 import { type Judge, type JudgeContext, refusal } from './judge-types.ts';
 import { type Wanted, wantedBy, whyNothingWanted } from './wanted.ts';
@@ -21,6 +22,7 @@ export const prepareRule: Judge<'prepare'> = (state, draft, context) => {
     ...markProblems(draft.payload.afterwards, draft, context),
     ...identifierProblems(draft, context),
     ...purposeProblems(state, draft),
+    ...(draft.payload.purpose === 'drainOnly' ? [] : stayEmptyProblems(state, draft, context)),
     ...bagProblems(state, draft, context),
   ];
 };

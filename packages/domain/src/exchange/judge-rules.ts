@@ -9,6 +9,7 @@ import { appearanceRule, bagFateRule, comfortRule, drainObservationRule } from '
 import { countersignedRule, discontinuedRule, holdLiftedRule, orderEndedRule } from './judge-order.ts';
 import { prepareRule } from './judge-prepare.ts';
 import { admittedRule, leavingRule, returnedRule, stayRule } from './judge-stay.ts';
+import { leftWardRule } from './judge-stay-empty.ts';
 import { closeRule, resumeRule, stepRule, stopRule } from './judge-step.ts';
 import { type Judge, nothing, refusal } from './judge-types.ts';
 import { antibioticStartedRule, resultReportedRule, sampleTakenRule, workUpClosedRule } from './judge-work-up.ts';
@@ -59,7 +60,7 @@ export const RULES: { readonly [K in EntryKind]: Judge<K> } = {
   transferredOut: leavingRule,
   transferredIn: stayRule,
   movedBed: stayRule,
-  leftWard: stayRule,
+  leftWard: leftWardRule,
   returned: returnedRule,
   discharged: leavingRule,
   assigned: stayRule,

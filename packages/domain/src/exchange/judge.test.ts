@@ -166,6 +166,21 @@ describe('prepare', () => {
     ]);
   });
 
+  it('that is expired as the second one of a visit is gone on with anew: by role, with a reason', () => {
+    const course = drained();
+    course.fill(282, 288, 1200);
+    const bag = { ...preparePayload(course.state()).bag!, lot: 'A2', expiresOn: '2026-11-24' };
+    const second = (bagOverride?: { reason: string; physician: null }) =>
+      filling(course, { bag, prescribedMl: 800, ...(bagOverride && { bagOverride }) });
+    const reason = { reason: 'the last bag of the ward', physician: null };
+    expect(wrong(course, 'startFill', second())).toEqual(['bag-expired']);
+    expect(wrong(course, 'startFill', second(reason))).toEqual(['bag-expired']);
+    expect(wrong(course, 'startFill', second({ ...reason, reason: ' ' }), { role: 'chargeNurse' })).toEqual([
+      'bag-expired',
+    ]);
+    expect(wrong(course, 'startFill', second(reason), { role: 'chargeNurse' })).toEqual([]);
+  });
+
   it('never takes an unfit bag, by nobody’s word', () => {
     const override = { reason: 'none other', physician: 'Dr Invented' };
     const [course, prepare] = preparing({ override });

@@ -1,6 +1,7 @@
 import type { BedsideState } from '../bedside/state.ts';
 import type { Cavity } from '../cavity/cavity.ts';
-import type { EpochMs } from '../time/instant.ts';
+import { type EpochMs, plusMinutes } from '../time/instant.ts';
+import type { WardSettings } from '../ward/settings.ts';
 import type { Away } from './prescription.ts';
 
 /** The order to be drained by a time and to stay empty, and where the patient goes meanwhile. */
@@ -14,6 +15,38 @@ export function stayEmptyOf({ orders, cavity }: Pick<BedsideState, 'orders' | 'c
       : [],
   );
   return inForce.at(-1) ?? null;
+}
+
+/**
+ * The order to stay empty that a fill at an instant goes against. It does so from the ordered drain on, which may be
+ * made as early as the ward's longest "due soon" before its time, until the cavity may be filled again; a fill earlier
+ * than that is drained by the order itself. An order for a bag that came later is the newer word, and stands above it.
+ * (Common practice.)
+ *
+ * @param orderId the order for a bag that the fill names; null = it goes by the prescription
+ * @returns null = the fill goes against none
+ */
+export function fillAgainst(
+  state: Pick<BedsideState, 'orders' | 'cavity'>,
+  orderId: string | null,
+  at: EpochMs,
+  { soonMostMinutes }: WardSettings,
+): StayEmpty | null {
+  const order = stayEmptyOf(state);
+  if (order === null || at < plusMinutes(order.drainBy, -soonMostMinutes) || at >= order.until) return null;
+  const place = (id: string | null) => state.orders.findIndex((one) => one.id === id);
+  return place(orderId) > place(order.orderId) ? null : order;
+}
+
+/**
+ * The order to be drained first that leaving the ward at an instant goes against: something is or may be inside, and the
+ * patient was to go without it, or the time of the ordered drain is past.
+ * @returns null = leaving goes against none
+ */
+export function leavesAgainst(state: Pick<BedsideState, 'orders' | 'cavity'>, at: EpochMs): StayEmpty | null {
+  const order = stayEmptyOf(state);
+  if (order === null || state.cavity.state === 'empty' || at >= order.until) return null;
+  return order.away !== null || at >= order.drainBy ? order : null;
 }
 
 /**

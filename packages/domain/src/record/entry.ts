@@ -21,6 +21,9 @@ import type { IsoDate } from '../time/zone.ts';
 /** A reasoned going-on against a check: by whose word, why. */
 export type Override = { reason: string; physician: string | null };
 
+/** A reasoned going-on against an order to stay empty, and which one. */
+export type DespiteOrder = Override & { orderId: string };
+
 /** What stands in the record when fluid came with the patient. */
 export type HandedOver =
   | { cavity: 'empty' }
@@ -43,6 +46,8 @@ export type Payloads = {
     /** Statements by eye and hand; null where there is no bag. `mixed` is null of one chamber too. */
     bagChecks: Record<'noLeak' | 'clear' | 'warmed' | 'sealWhole' | 'mixed', boolean | null> | null;
     override: Override | null;
+    /** Set when the cavity is ordered to stay empty and somebody with the right went on. Left out: nobody did. */
+    despiteOrder?: DespiteOrder | undefined;
     /** Told of a visit that was made already: nobody can be stopped. */
     afterwards?: true | undefined;
   };
@@ -69,6 +74,10 @@ export type Payloads = {
     noLeak: boolean | null;
     /** Set when the guard said no and somebody with the right went on. */
     guardOverride: Override | null;
+    /** Set when the bag is expired or recalled and was not let through with the preparation: a second one, or since. */
+    bagOverride?: Override | undefined;
+    /** As in `prepare`, for an order that came or began to hold after it. */
+    despiteOrder?: DespiteOrder | undefined;
     /** Given already: nobody can be stopped. Who had checked what was added, by name and not signed; null: nothing was. */
     afterwards?: { secondPerson: string | null } | undefined;
   };
@@ -198,7 +207,8 @@ export type Payloads = {
   transferredOut: { toWardId: string; fluid?: FluidHandover | undefined };
   transferredIn: { fromWardId: string; bed: string };
   movedBed: { bed: string };
-  leftWard: { where: string; backAbout: EpochMs | null };
+  /** `undrained`: ordered to leave empty, and left with fluid inside: why, and by whose word. */
+  leftWard: { where: string; backAbout: EpochMs | null; undrained?: Override | undefined };
   returned: Record<never, never>;
   discharged: { to: string; handover: string | null; fluid?: FluidHandover | undefined };
   assigned: { accountId: string | null; name: string | null; from: EpochMs; to: EpochMs };

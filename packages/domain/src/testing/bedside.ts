@@ -140,6 +140,7 @@ export const visitOf = (state: Visit['state'], since: EpochMs): Visit => ({
   closedAt: null,
   stopped: null,
   bagFates: [],
+  despiteOrderId: null,
   additiveCheck: null,
 });
 

@@ -6,6 +6,7 @@ import {
   type Draft,
   type EntryKind,
   type EpochMs,
+  fillAgainst,
   guardFill,
   MINUTE_MS,
   measuredMl,
@@ -108,10 +109,12 @@ function begin(next: Next): Act | null {
   if (state.due === null || state.due.what === 'review' || state.due.soonAt > now) return null;
   const wanted = bagFor(state, policy);
   const full = state.cavity.state !== 'empty';
-  if (!full && (!wanted || state.hold || guardFill(state, wanted.fillMl, policy).offer === 'no')) return null;
+  const staysEmpty = fillAgainst(state, wanted?.orderId ?? null, now, policy.settings) !== null;
+  const isOffered = wanted !== null && guardFill(state, wanted.fillMl, policy).offer !== 'no';
+  if (!full && (!isOffered || state.hold || staysEmpty)) return null;
   // A bag with something added takes two people, and nobody here is a second person.
   if (wanted && wanted.additives.length > 0) return null;
-  const drainOnly = full && (!wanted || state.hold !== null);
+  const drainOnly = full && (!wanted || state.hold !== null || staysEmpty);
   const bag: BagInHand | null =
     wanted && !drainOnly
       ? {
@@ -170,8 +173,9 @@ function startFill(next: Next, visit: Visit): Act | null {
   const { bag } = visit;
   const wanted = bagFor(next.state, next.policy);
   if (!bag || !wanted) return null;
-  if (guardFill(next.state, wanted.fillMl, next.policy).offer === 'no') {
-    // nobody of the play goes on against the guard: the cavity stays empty until somebody decides
+  const staysEmpty = fillAgainst(next.state, visit.orderId, next.now, next.policy.settings) !== null;
+  if (staysEmpty || guardFill(next.state, wanted.fillMl, next.policy).offer === 'no') {
+    // nobody of the play goes on against the guard or an order: the cavity stays empty until somebody decides
     return { afterMinutes: 3, drafts: chained(next, visit.id, [['close', { leftEmpty: true }]]) };
   }
   const payload: Payloads['startFill'] = {

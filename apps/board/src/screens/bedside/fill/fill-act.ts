@@ -1,4 +1,4 @@
-import type { BagInHand, EpochMs, Override } from '@slackwater/domain';
+import type { BagInHand, DespiteOrder, EpochMs, Override } from '@slackwater/domain';
 import type { NextBag } from '@slackwater/domain/prescription/bag-for';
 import { type Act, act } from '../model/batch.ts';
 
@@ -9,13 +9,27 @@ type FillStart = {
   prescribedMl: number;
   flushMl: number;
   guardOverride: Override | null;
+  /** With a bag that its check stops and that was not let through with the preparation. */
+  bagOverride?: Override | null;
+  /** Against an order to stay empty that was not passed with the preparation. */
+  despite?: DespiteOrder | null;
   at: EpochMs;
   /** The id that a second person's check is bound to. */
   id?: string;
 };
 
 /** What "fill has started" says: the bag on the pole, what it stands for, seal and flush. */
-export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride, at, id }: FillStart): Act => ({
+export const startFillAct = ({
+  bag,
+  wanted,
+  prescribedMl,
+  flushMl,
+  guardOverride,
+  bagOverride,
+  despite,
+  at,
+  id,
+}: FillStart): Act => ({
   ...act(
     'startFill',
     {
@@ -29,6 +43,8 @@ export const startFillAct = ({ bag, wanted, prescribedMl, flushMl, guardOverride
       sealBroken: true,
       noLeak: true,
       guardOverride,
+      ...(bagOverride && { bagOverride }),
+      ...(despite && { despiteOrder: despite }),
     },
     at,
   ),

@@ -1,3 +1,4 @@
+import type { Override } from '@slackwater/domain';
 import { guardFill } from '@slackwater/domain/cavity/guard';
 import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { openWorkUp } from '@slackwater/domain/peritonitis/work-up';
@@ -17,11 +18,15 @@ import { Button } from '../../../ui/button.tsx';
 import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { DespiteNote } from '../empty/despite-note.tsx';
+import { OrderedEmpty } from '../empty/ordered-empty.tsx';
+import { useDespite } from '../empty/use-despite.ts';
 import { PressureFirst } from '../first/pressure-first.tsx';
 import { act } from '../model/batch.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { appearanceWords, insideWords, mustKeep } from '../model/words.ts';
 import { UsedAllTheSame } from '../prepare/bag-notes.tsx';
+import { bagKey } from '../prepare/prepare-draft.ts';
 import { allStopWords } from '../prepare/stop-words.ts';
 import { DrainAgain } from '../reading/reading.tsx';
 import { Acts } from '../shared/acts.tsx';
@@ -32,19 +37,21 @@ import { CheckedFill } from './checked-fill.tsx';
 import styles from './fill.module.css';
 import { startFillAct } from './fill-act.ts';
 import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
+import { stopsSince, UseAllTheSame } from './stopped-since.tsx';
 
 /** Block 4 before it runs: the seal, a look for a leak, the flush; and the guard, which may not offer the fill. */
 export const FillReady = () => {
-  const { state, policy, ward, patientId, clock, record, sending, open } = useBedside();
-  const stayEmpty = stayEmptyOf(state);
+  const { state, policy, ward, patientId, clock, record, sending, open, mayDo } = useBedside();
   const visit = state.visit;
   const now = useMinute();
   const since = visit?.since ?? null;
   const started = useAgo(since);
+  const wanted = wantedInVisit(state, policy);
+  const stayEmpty = useDespite(wanted?.orderId ?? null);
+  const [overridden, override] = useDraft<(Override & { bag: string }) | null>(`fill-bag:${visit?.id ?? ''}`, null);
   const [flush, setFlush, forget] = useDraft(`flush:${visit?.id ?? ''}`, String(policy.settings.flushMl));
   if (!visit) return null;
 
-  const wanted = wantedInVisit(state, policy);
   const strength = solutionOf(policy.formulary, visit.bag?.solutionId ?? null)?.strength;
   const drained = visit.drains.length > 0;
   const seen = visit.drains.flatMap((drain) => drain.appearance);
@@ -71,6 +78,23 @@ export const FillReady = () => {
       </>
     );
 
+  if (stayEmpty.order && stayEmpty.isStopped)
+    return (
+      <>
+        <Heading title={drained ? 'Drained: no fill now' : 'No fill now'}>
+          <Undo />
+        </Heading>
+        <OrderedEmpty order={stayEmpty.order} wanted={wanted} onDespite={stayEmpty.goOn}>
+          <Button tone="main" onPress={() => open(drained ? 'leaveEmpty' : 'stop')}>
+            {drained ? 'Close without fill' : 'Stop exchange'}
+          </Button>
+          {drained && <DrainAgain />}
+        </OrderedEmpty>
+      </>
+    );
+  const despite = stayEmpty.order && <DespiteNote order={stayEmpty.order} reason={stayEmpty.despite?.reason} />;
+  const later = stayEmpty.order ? null : stayEmptyOf(state);
+
   const guard = guardFill(state, wanted.fillMl, policy);
   const question = pressureQuestion(state, visit.bag.solutionId, now, visit.id, policy);
   const first = question && (
@@ -85,6 +109,7 @@ export const FillReady = () => {
         <Heading title={drained ? 'Drained' : 'Before the fill'}>
           <Undo />
         </Heading>
+        {despite}
         <GuardPanel guard={guard} />
         {first}
         <Acts>
@@ -103,6 +128,9 @@ export const FillReady = () => {
   const range = { least: 0, most: policy.settings.flushMostMl, unit: 'mL' };
   const flushMl = readDigits(flush, range).value;
   const bag = visit.bag;
+  const stopped = stopsSince(bag, wanted, policy, { checkedAt: visit.startedAt, now: serverClock.now() });
+  const stoppedWords = allStopWords(stopped, bag, wanted, policy.formulary);
+  const bagOverride = overridden?.bag === bagKey(bag) ? overridden : null;
   const start = async (checked?: { id: string; at: () => number }) => {
     const filling = startFillAct({
       bag,
@@ -110,6 +138,8 @@ export const FillReady = () => {
       prescribedMl: wanted.fillMl,
       flushMl: flushMl ?? 0,
       guardOverride: null,
+      bagOverride: bagOverride && { reason: bagOverride.reason, physician: bagOverride.physician },
+      despite: stayEmpty.despite,
       at: checked ? checked.at() : started.at(),
       ...(checked ? { id: checked.id } : {}),
     });
@@ -122,11 +152,15 @@ export const FillReady = () => {
       disabledBecause={
         sending
           ? 'being sent'
-          : question
-            ? 'a strong bag: call first'
-            : flushMl === null
-              ? 'the flush is missing: 0 for none'
-              : null
+          : stoppedWords !== '' && !bagOverride
+            ? 'not with this bag'
+            : !mayDo('recordExchange') && !bagOverride && !stayEmpty.despite
+              ? 'the nurse fills: not in your role'
+              : question
+                ? 'a strong bag: call first'
+                : flushMl === null
+                  ? 'the flush is missing: 0 for none'
+                  : null
       }
     >
       {guard.offer === 'ask'
@@ -142,12 +176,19 @@ export const FillReady = () => {
           <b>Stop at {formatMl(wanted.fillMl)}.</b> The bag holds {formatMl(bag.labelledMl)}.
         </p>
       )}
-      {stayEmpty && (
+      {later && (
         <p className={styles.stopAt}>
-          <b>By order: {stayEmptyWords(stayEmpty, { state: 'empty' }, clock)}.</b> A fill now goes against it.
+          <b>By order: {stayEmptyWords(later, { state: 'holding' }, clock)}.</b> This fill is drained by then.
         </p>
       )}
+      {despite}
       {againstCheck && <UsedAllTheSame why={againstCheck} />}
+      {stoppedWords !== '' &&
+        (bagOverride ? (
+          <UsedAllTheSame why={stoppedWords} reason={bagOverride.reason} />
+        ) : (
+          <UseAllTheSame why={stoppedWords} onOverride={(said) => override({ ...said, bag: bagKey(bag) })} />
+        ))}
       {wanted.additives.length > 0 && (
         <p className={styles.words}>
           In the bag: <b>{orderedAdditivesWords(wanted.additives)}</b>

@@ -7,6 +7,7 @@ import { readDigits } from '../../../ui/digits.ts';
 import { Field } from '../../../ui/field.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { useDespite } from '../empty/use-despite.ts';
 import { wantedInVisit } from '../model/wanted.ts';
 import { insideWords } from '../model/words.ts';
 import formStyles from '../shared/form.module.css';
@@ -30,6 +31,7 @@ export const GuardOverride = () => {
   const { state, policy, session, record, sending, back } = useBedside();
   const visit = state.visit;
   const wanted = wantedInVisit(state, policy);
+  const { despite } = useDespite(wanted?.orderId ?? null);
   const [draft, setDraft, forget] = useDraft(`guard-override:${visit?.id ?? ''}`, {
     why: null as Why | null,
     physician: '',
@@ -61,6 +63,7 @@ export const GuardOverride = () => {
       prescribedMl: volumeMl,
       flushMl: policy.settings.flushMl,
       guardOverride,
+      despite,
       at,
     });
     if (await record([act])) {

@@ -1,3 +1,4 @@
+import type { Override } from '@slackwater/domain';
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
 import { readPrintedExpiry } from '@slackwater/domain/solution/label/dates';
 import { formatMl } from '@slackwater/domain/words/numbers';
@@ -7,14 +8,19 @@ import { Button } from '../../../ui/button.tsx';
 import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { useDespite } from '../empty/use-despite.ts';
 import { givenInVisit, wantedInVisit } from '../model/wanted.ts';
 import { BagDetails, typedLotProblem } from '../prepare/bag-details.tsx';
 import { BagMatrix } from '../prepare/bag-matrix.tsx';
+import { UsedAllTheSame } from '../prepare/bag-notes.tsx';
 import { InHand } from '../prepare/in-hand.tsx';
+import { bagKey } from '../prepare/prepare-draft.ts';
+import { allStopWords } from '../prepare/stop-words.ts';
 import { Acts } from '../shared/acts.tsx';
 import { Heading } from '../shared/heading.tsx';
 import styles from './fill.module.css';
 import { startFillAct } from './fill-act.ts';
+import { UseAllTheSame } from './stopped-since.tsx';
 
 /** Another bag on the same visit: the rest of a stopped fill, or a second bag; checked like the first. */
 export const SecondBag = () => {
@@ -22,6 +28,7 @@ export const SecondBag = () => {
   const ordered = wantedInVisit(state, policy);
   // What was ordered into the bag went in with its first part: what follows is plain.
   const wanted = ordered && { ...ordered, additives: [] };
+  const { despite } = useDespite(ordered?.orderId ?? null);
   const given = givenInVisit(state);
   const rest = wanted && given.volumeMl !== null ? Math.max(0, wanted.fillMl - given.volumeMl) : null;
   const [draft, setDraft, forget] = useDraft(`second-bag:${state.visit?.id ?? ''}:${given.fills}`, {
@@ -29,6 +36,8 @@ export const SecondBag = () => {
     volume: rest ? String(rest) : '',
     expiresOn: '',
     lot: '',
+    /** Going on against a stop, and for which bag. */
+    override: null as (Override & { bag: string }) | null,
   });
   if (!wanted || rest === 0)
     return (
@@ -74,11 +83,18 @@ export const SecondBag = () => {
     policy,
     serverClock.now(),
   );
-  const wrong = rows.find(stops);
+  const said = draft.override;
+  const override = said?.bag === bagKey(bag) ? { reason: said.reason, physician: said.physician } : null;
+  // By role one goes on with an expired or a recalled bag; another fluid or too little of it is another bag's.
+  const stopped = rows.filter(stops);
+  const passable = stopped.filter(({ check }) => check === 'expiry' || check === 'lot');
+  const wrong = stopped.find((row) => override === null || !passable.includes(row));
+  const why = allStopWords(passable, bag, wanted, policy.formulary);
   const start = async () => {
     if (volumeMl === null) return;
     const at = serverClock.now();
-    if (await record([startFillAct({ bag, wanted, prescribedMl: volumeMl, flushMl: 0, guardOverride: null, at })])) {
+    const about = { bag, wanted, prescribedMl: volumeMl, flushMl: 0, at };
+    if (await record([startFillAct({ ...about, guardOverride: null, bagOverride: override, despite })])) {
       forget();
       back();
     }
@@ -87,6 +103,15 @@ export const SecondBag = () => {
     <>
       <Heading title="The same patient, the right bag?" />
       <InHand patient={view.patient} rows={rows} />
+      {why !== '' &&
+        (override ? (
+          <UsedAllTheSame why={why} reason={override.reason} />
+        ) : (
+          <UseAllTheSame
+            why={why}
+            onOverride={(next) => setDraft({ ...draft, override: { ...next, bag: bagKey(bag) } })}
+          />
+        ))}
       <BagDetails
         draft={{ expiresOn: draft.expiresOn ?? '', lot: draft.lot ?? '' }}
         wrong={expiry === 'wrong'}
@@ -119,7 +144,7 @@ export const SecondBag = () => {
                       : null
           }
         >
-          All six are right: fill has started
+          {override ? 'The rest is right: fill has started' : 'All six are right: fill has started'}
         </Button>
         <Button onPress={() => setDraft({ ...draft, bag: null })}>Other bag</Button>
         <Button onPress={back}>Back</Button>

@@ -88,7 +88,15 @@ export const PressureFirst = ({ question, onAnswer }: PressureFirstProps) => {
       <div className={styles.row}>
         <Button
           onPress={() => answer('told')}
-          disabledBecause={whom === '' ? 'who was called?' : words === '' ? 'what was said?' : null}
+          disabledBecause={
+            !mayDo('recordExchange')
+              ? 'not in your role'
+              : whom === ''
+                ? 'who was called?'
+                : words === ''
+                  ? 'what was said?'
+                  : null
+          }
         >
           Called: go on
         </Button>

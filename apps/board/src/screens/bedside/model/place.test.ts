@@ -33,6 +33,7 @@ const visit = (change: Partial<Visit>): Visit => ({
   closedAt: null,
   stopped: null,
   bagFates: [],
+  despiteOrderId: null,
   additiveCheck: null,
   ...change,
 });

@@ -1,5 +1,4 @@
 import type { Balance, BedsideState, EpochMs, WardPolicy } from '@slackwater/domain';
-import { emptyBalance } from '@slackwater/domain/balance/balance';
 import { wardDayAt } from '@slackwater/domain/ward/day';
 
 /**
@@ -9,5 +8,5 @@ import { wardDayAt } from '@slackwater/domain/ward/day';
 export const wardDayNow = (state: BedsideState, policy: WardPolicy, now: EpochMs): Balance => {
   const { from, to } = wardDayAt(now, policy);
   if (state.day.from <= now && now < state.day.to) return state.day;
-  return emptyBalance(from, to);
+  return { from, to, removedMl: 0, exchanges: 0, missing: [], missingEarlier: 0, otherInMl: 0, otherOutMl: 0 };
 };

@@ -1,4 +1,4 @@
-import type { BagInHand, EpochMs, Override, Solution } from '@slackwater/domain';
+import type { BagInHand, DespiteOrder, EpochMs, Override, Solution } from '@slackwater/domain';
 import type { NextBag } from '@slackwater/domain/prescription/bag-for';
 import { type Act, act } from '../model/batch.ts';
 import type { EyeCheck, Purpose } from './prepare-draft.ts';
@@ -12,6 +12,7 @@ type Prepared = {
   notSo: readonly EyeCheck[];
   solution: Solution | null;
   override: Override | null;
+  despite: DespiteOrder | null;
   at: EpochMs;
 };
 
@@ -24,6 +25,7 @@ export const prepareAct = ({
   notSo,
   solution,
   override,
+  despite,
   at,
 }: Prepared): Act => {
   const so = (check: EyeCheck) => !notSo.includes(check);
@@ -46,6 +48,7 @@ export const prepareAct = ({
           }
         : null,
       override,
+      ...(despite && { despiteOrder: despite }),
     },
     at,
   );

@@ -1,4 +1,4 @@
-import type { BagInHand, BedsideState, Override, Payloads } from '@slackwater/domain';
+import type { BagInHand, BedsideState, DespiteOrder, Override, Payloads } from '@slackwater/domain';
 
 export type Purpose = Payloads['prepare']['purpose'];
 
@@ -17,6 +17,8 @@ export type PrepareDraft = {
   called: Payloads['calledFirst'] | null;
   /** Going on against a stop, and for which bag: another one is stopped anew. Left out: nobody did. */
   override?: Override & { bag: string };
+  /** Going on against an order to stay empty, and which one. Left out: nobody did. */
+  despite?: DespiteOrder;
   /** Expiry and lot are to be typed. */
   typing: boolean;
   /** What the scanner sent of this bag; left out where nothing was scanned, or something was typed over it. */

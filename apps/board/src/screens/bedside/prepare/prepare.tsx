@@ -1,5 +1,6 @@
 import { pressureQuestion } from '@slackwater/domain/exchange/pressure-first';
 import { bagFor } from '@slackwater/domain/prescription/bag-for';
+import { fillAgainst } from '@slackwater/domain/prescription/stay-empty';
 import { checkBag, stops } from '@slackwater/domain/solution/bag-check';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { readPrintedExpiry } from '@slackwater/domain/solution/label/dates';
@@ -9,6 +10,8 @@ import { useDraft } from '../../../drafts/use-draft.ts';
 import { useMinute } from '../../../live/now.ts';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { DespiteNote } from '../empty/despite-note.tsx';
+import { OrderedEmpty } from '../empty/ordered-empty.tsx';
 import { GlucoseFirst } from '../first/glucose-first.tsx';
 import { PressureFirst } from '../first/pressure-first.tsx';
 import { act } from '../model/batch.ts';
@@ -30,6 +33,7 @@ import {
   proposedPurpose,
   typedOver,
 } from './prepare-draft.ts';
+import { PrescribedCondition } from './prescribed-condition.tsx';
 import { PurposeChoice } from './purpose-choice.tsx';
 import { ScanField } from './scan/scan-field.tsx';
 import { ScanSaid, WrongWristband } from './scan/scan-said.tsx';
@@ -39,7 +43,7 @@ import { allStopWords } from './stop-words.ts';
 /** Block 1: the right patient, the right bag. */
 export const Prepare = () => {
   const bedside = useBedside();
-  const { state, policy, view, patientId, session, record, sending } = bedside;
+  const { state, policy, view, patientId, session, record, sending, mayDo } = bedside;
   const now = useMinute();
   const [draft, setDraft, forget] = useDraft<PrepareDraft>(
     `prepare:${patientId}:${state.head ?? 'first'}`,
@@ -77,10 +81,12 @@ export const Prepare = () => {
 
   const wristbandScanned = draft.wristband?.whose === 'this';
   const override = overrideOf(draft, bag);
+  const emptyOrder = needsBag && wanted ? fillAgainst(state, wanted.orderId, serverClock.now(), policy.settings) : null;
+  const despite = emptyOrder && draft.despite?.orderId === emptyOrder.orderId ? draft.despite : null;
   const keep = async () => {
     const at = serverClock.now();
     const notSo = draft.notSo;
-    const prepared = prepareAct({ purpose, wristbandScanned, bag, wanted, notSo, solution, override, at });
+    const prepared = prepareAct({ purpose, wristbandScanned, bag, wanted, notSo, solution, override, despite, at });
     const called = draft.called === null ? [] : [act('calledFirst', draft.called, at)];
     if (await record([...called, prepared], newId())) forget();
   };
@@ -108,12 +114,32 @@ export const Prepare = () => {
       </>
     );
 
+  if (emptyOrder && wanted && !despite)
+    return (
+      <>
+        <Heading title="No fill now" />
+        <OrderedEmpty order={emptyOrder} wanted={wanted} onDespite={(said) => change({ despite: said })}>
+          <Button
+            tone="main"
+            onPress={() => change({ purpose: 'drainOnly' })}
+            disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}
+          >
+            Prepare a drain only
+          </Button>
+        </OrderedEmpty>
+      </>
+    );
+
+  const condition = needsBag && wanted && <PrescribedCondition wanted={wanted} />;
+  const despiteNote = emptyOrder && despite && <DespiteNote order={emptyOrder} reason={despite.reason} />;
   if (needsBag && !bag)
     return (
       <>
         <Heading title="Which bag is in hand?">
           <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />
         </Heading>
+        {despiteNote}
+        {condition}
         {scanned}
         <p className="quiet">Or touch what its label says, strength and amount.</p>
         <BagMatrix
@@ -140,7 +166,8 @@ export const Prepare = () => {
   const stopped = override === null && rows.some((row) => stops(row) && row !== unread);
   const otherBag = () => {
     scans.forget();
-    setDraft({ ...EMPTY_PREPARE, purpose: draft.purpose, ...(draft.wristband && { wristband: draft.wristband }) });
+    const { purpose: said, wristband, despite: passed } = draft;
+    setDraft({ ...EMPTY_PREPARE, purpose: said, ...(wristband && { wristband }), ...(passed && { despite: passed }) });
   };
   if (stopped && bag && wanted)
     return (
@@ -148,6 +175,7 @@ export const Prepare = () => {
         <Heading title="Not this bag" />
         {draft.wristband?.whose === 'other' && scanned}
         <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />
+        {condition}
         {first}
         <Mismatch
           rows={rows}
@@ -189,6 +217,8 @@ export const Prepare = () => {
       {bag && wanted && override && (
         <UsedAllTheSame why={allStopWords(rows, bag, wanted, policy.formulary)} reason={override.reason} />
       )}
+      {despiteNote}
+      {condition}
       {first}
       <By>By eye and hand</By>
       <EyeList checks={checks} notSo={draft.notSo} onChange={(notSo) => change({ notSo })} />
@@ -203,19 +233,21 @@ export const Prepare = () => {
           disabledBecause={
             sending
               ? 'being sent'
-              : question
-                ? 'a strong bag: call first'
-                : against
-                  ? `not so: ${against.statement.toLowerCase()}`
-                  : draft.wristband?.whose === 'other'
-                    ? 'this wristband is another patient’s'
-                    : expiry === 'wrong'
-                      ? 'the expiry is no date'
-                      : unread && override === null
-                        ? 'the lot is not read'
-                        : typedLotProblem(draft.lot)
-                          ? 'the lot cannot be one'
-                          : null
+              : !mayDo('recordExchange') && override === null && despite === null
+                ? 'the nurse prepares: not in your role'
+                : question
+                  ? 'a strong bag: call first'
+                  : against
+                    ? `not so: ${against.statement.toLowerCase()}`
+                    : draft.wristband?.whose === 'other'
+                      ? 'this wristband is another patient’s'
+                      : expiry === 'wrong'
+                        ? 'the expiry is no date'
+                        : unread && override === null
+                          ? 'the lot is not read'
+                          : typedLotProblem(draft.lot)
+                            ? 'the lot cannot be one'
+                            : null
           }
         >
           {!bag

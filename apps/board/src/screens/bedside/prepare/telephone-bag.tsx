@@ -10,14 +10,20 @@ import { exchangeDraft, readExchange } from '../telephone/exchange-draft.ts';
 import { ExchangeFields } from '../telephone/exchange-fields.tsx';
 import { telephoneActs } from '../telephone/telephone-acts.ts';
 
-type TelephoneBagProps = { bag: BagInHand; wanted: NextBag; onClose: () => void };
+type TelephoneBagProps = {
+  bag: Pick<BagInHand, 'solutionId' | 'labelledMl'>;
+  wanted: NextBag;
+  /** What the order stands against, to begin its words with. */
+  note?: string;
+  onClose: () => void;
+};
 
 /** An order by telephone for this one exchange: it then stands above the prescription and waits to be countersigned. */
-export const TelephoneBag = ({ bag, wanted, onClose }: TelephoneBagProps) => {
+export const TelephoneBag = ({ bag, wanted, note = '', onClose }: TelephoneBagProps) => {
   const { patientId, state, policy, record, sending } = useBedside();
   const [draft, setDraft, forget] = useDraft(
     `telephone-order:${patientId}:${state.head ?? 'first'}:${bag.solutionId}:${bag.labelledMl}`,
-    exchangeDraft(wanted),
+    { ...exchangeDraft(wanted), note },
   );
   const strength = solutionOf(policy.formulary, bag.solutionId)?.strength ?? bag.solutionId;
   const fillMl = Math.min(bag.labelledMl, wanted.fillMl);

@@ -1,4 +1,5 @@
 import { tooEarlyToDrain } from '@slackwater/domain/dwell/additives-inside';
+import { fillAgainst, stayEmptyOf, stayEmptyWords } from '@slackwater/domain/prescription/stay-empty';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../../api/clock.ts';
@@ -16,7 +17,7 @@ import { Still } from './still.tsx';
 
 /** Block 2, hands clean: the touch that says "connected" starts the drain as well. */
 export const Connect = () => {
-  const { state, policy, ward, patientId, record, open } = useBedside();
+  const { state, policy, ward, patientId, clock, record, open } = useBedside();
   const learned = useLearned(patientId);
   const visit = state.visit;
   if (!visit) return null;
@@ -38,6 +39,18 @@ export const Connect = () => {
       }
     : null;
 
+  // Before anything is opened: the order to be empty, in the hours for which it speaks of this fill and in those ahead.
+  const stayEmpty = visit.purpose === 'drainOnly' ? null : stayEmptyOf(state);
+  const against = stayEmpty && fillAgainst(state, visit.orderId, now, policy.settings);
+  const isStopped = against !== null && visit.despiteOrderId !== against.orderId;
+  const ordered: Fact | null = stayEmpty
+    ? {
+        term: 'By order',
+        value: stayEmptyWords(stayEmpty, against ? { state: 'empty' } : state.cavity, clock),
+        detail: against && !isStopped ? 'going on all the same' : undefined,
+      }
+    : null;
+
   const tooEarly = drains ? tooEarlyToDrain(state, now, ward.zone) : null;
 
   const connected = () => {
@@ -52,18 +65,27 @@ export const Connect = () => {
     <Still
       title="Connect: hands stay clean"
       words={['Masks, everyone', 'Hands', 'Connect']}
-      given={[...prescribedFacts(state, policy, strength), ...(drainFirst ? [drainFirst] : [])]}
+      given={[
+        ...(ordered ? [ordered] : []),
+        ...prescribedFacts(state, policy, strength),
+        ...(drainFirst ? [drainFirst] : []),
+      ]}
       pool={{
         word: 'Connected',
         onTouch: connected,
-        hints: tooEarly
-          ? [tooEarly, 'The drain does not start with this touch: it asks first.']
-          : drains
-            ? [
-                'The drain counts from this touch. Anywhere in the water, an elbow will do.',
-                'Or say it afterwards: started 2, 5, 10 min ago.',
-              ]
-            : ['Anywhere in the water, an elbow will do.'],
+        hints: isStopped
+          ? [
+              'Ordered to stay empty: no fill follows. Open no bag.',
+              ...(drains ? ['The drain counts from this touch.'] : []),
+            ]
+          : tooEarly
+            ? [tooEarly, 'The drain does not start with this touch: it asks first.']
+            : drains
+              ? [
+                  'The drain counts from this touch. Anywhere in the water, an elbow will do.',
+                  'Or say it afterwards: started 2, 5, 10 min ago.',
+                ]
+              : ['Anywhere in the water, an elbow will do.'],
       }}
       ways={
         <>

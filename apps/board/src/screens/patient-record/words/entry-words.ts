@@ -5,7 +5,6 @@ import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
 import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatIsoDate, formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
-import { CATHETER_WORDS } from '../../../components/catheter-words.ts';
 import { EFFECT_WORDS, MOVE_WORDS } from '../../bedside/model/move-words.ts';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
@@ -100,6 +99,7 @@ const TELLING: Telling = {
       payload.bag?.expiresOn && `expires ${formatIsoDate(payload.bag.expiresOn)}`,
       payload.bag?.lot && `lot ${payload.bag.lot}`,
       payload.override && `against the bag check: ${overrideWords(payload.override)}`,
+      payload.despiteOrder && `although ordered to stay empty: ${overrideWords(payload.despiteOrder)}`,
       payload.afterwards && 'entered afterwards',
       notWatched({ patient: payload.identifiers, bag: payload.bagChecks?.noLeak }),
     ]),
@@ -120,6 +120,8 @@ const TELLING: Telling = {
       payload.flushMl !== null && `flush ${formatMl(payload.flushMl)}`,
       payload.additives.length > 0 && `with ${additivesWords(payload.additives)}`,
       payload.guardOverride && `all the same: ${overrideWords(payload.guardOverride)}`,
+      payload.bagOverride && `against the bag check: ${overrideWords(payload.bagOverride)}`,
+      payload.despiteOrder && `although ordered to stay empty: ${overrideWords(payload.despiteOrder)}`,
       payload.afterwards && 'entered afterwards',
       payload.afterwards?.secondPerson && `second person, by name and not signed: ${payload.afterwards.secondPerson}`,
       notWatched({ 'outlet seal': payload.sealBroken, leak: payload.noLeak, flush: payload.flushMl }),
@@ -198,13 +200,20 @@ const TELLING: Telling = {
     said('Transferred to another ward', [toWardId, fluid && handoverWords(fluid, words)]),
   transferredIn: ({ fromWardId, bed }) => said(`Came from another ward to bed ${bed}`, [fromWardId]),
   movedBed: ({ bed }) => said(`Moved to bed ${bed}`),
-  leftWard: ({ where, backAbout }, { clock }) =>
-    said(`Off the ward: ${where}`, [backAbout !== null && `back about ${clock(backAbout)}`]),
+  leftWard: ({ where, backAbout, undrained }, { clock }) =>
+    said(`Off the ward: ${where}`, [
+      backAbout !== null && `back about ${clock(backAbout)}`,
+      undrained && `with fluid inside, although ordered drained before: ${overrideWords(undrained)}`,
+    ]),
   returned: plain('returned'),
   discharged: ({ to, handover, fluid }, words) =>
     said(`Discharged to ${to}`, [handover, fluid && handoverWords(fluid, words)]),
   assigned: ({ name }) => said(name === null ? 'No nurse assigned' : `${name} assigned`),
-  catheter: ({ event, note }) => said(`Catheter: ${CATHETER_WORDS[event]}`, [note]),
+  catheter: ({ event, note }) =>
+    said(
+      `Catheter: ${{ inserted: 'inserted', firstUse: 'first use', setChanged: 'set changed', removed: 'removed' }[event]}`,
+      [note],
+    ),
   dialysisPeriod: ({ event, modality }) => said(`Dialysis ${event}, ${modality}`),
   prescribed: ({ items, note }) => said('Prescribed', [`${items.length} exchanges a day`, note]),
   held: ({ reason, reviewBy }, { clock }) => said('On hold', [reason, `review by ${clock(reviewBy)}`]),
