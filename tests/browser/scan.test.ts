@@ -58,6 +58,9 @@ const button = (name: RegExp | string): Locator => page.getByRole('button', { na
 const alert = () => page.getByRole('alert');
 const field = () => page.getByLabel('Scan or type the label');
 const type = async (text: string) => {
+  // beside the checks of a bag the field is one touch away
+  const unfold = button('Type a label or wristband');
+  if ((await unfold.count()) > 0) await unfold.click();
   await field().fill(text);
   await field().press('Enter');
 };

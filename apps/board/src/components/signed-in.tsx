@@ -1,6 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useCallback, useEffect } from 'react';
-import { Outlet, useLocation, useNavigate } from 'react-router';
+import { useCallback, useEffect, useLayoutEffect } from 'react';
+import { Outlet, useLocation, useNavigate, useNavigationType } from 'react-router';
 import { isSignedOut } from '../api/problems.ts';
 import { sessionQuery } from '../api/queries.ts';
 import { useSession } from '../api/use-session.ts';
@@ -42,6 +42,12 @@ export const SignedIn = () => {
   const queries = useQueryClient();
   const navigate = useNavigate();
   const { pathname, search } = useLocation();
+  const cameBack = useNavigationType() === 'POP';
+  // A screen opens at its head; on the way back the browser knows where it was.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the path is not used, it is what scrolls
+  useLayoutEffect(() => {
+    if (!cameBack) window.scrollTo(0, 0);
+  }, [pathname]);
   const accountId = queries.getQueryData(sessionQuery.queryKey)?.account.id ?? null;
   useEffect(() => (accountId === null ? undefined : beginWork(accountId)), [accountId]);
   const leave = useCallback(() => {

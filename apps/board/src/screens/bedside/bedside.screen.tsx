@@ -24,6 +24,7 @@ import { PatientHead, PatientNav } from './shared/patient-head.tsx';
 import { loadPatientWithEntries, recentEntriesQuery } from './shared/queries.ts';
 import { usePatient } from './shared/use-patient.ts';
 import { useRecord } from './shared/use-record.ts';
+import { useTop } from './shared/use-top.ts';
 import { FlatStaff, Staff } from './staff/staff.tsx';
 import { staffRows } from './staff/staff-rows.ts';
 import { Close } from './still/close.tsx';
@@ -57,6 +58,7 @@ export const Component = () => {
   const rows = staffRows(state, leavingEmpty ? 'closeReady' : place, { clock: patient.clock, policy: patient.policy });
   const wide = aside !== null && WIDE.includes(aside);
   const { failure } = recorder;
+  useTop(`${place}:${wide}:${state.visit?.id ?? ''}`);
 
   const ways = (
     <>

@@ -3,30 +3,19 @@ import { causeOfComfort, findingsOfAppearance, findingsOfComfort } from '@slackw
 import { serverClock } from '../../../api/clock.ts';
 import { useDraft } from '../../../drafts/use-draft.ts';
 import { Button } from '../../../ui/button.tsx';
-import { Choices } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { act } from '../model/batch.ts';
 import { type ComfortDraft, NO_COMFORT, readComfort } from '../model/comfort-draft.ts';
 import { appearanceWords, comfortWords, isComfortable } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
+import { AppearanceChoices } from '../shared/appearance-choices.tsx';
 import { ComfortFields } from '../shared/comfort-fields.tsx';
 import formStyles from '../shared/form.module.css';
 import { By } from '../shared/heading.tsx';
 import { Responses } from '../shared/responses.tsx';
 import { Ago, useAgo } from '../shared/when.tsx';
 import styles from './looks.module.css';
-
-const APPEARANCES: readonly { value: Appearance; label: string }[] = [
-  { value: 'clear', label: 'Clear: print readable through the bag' },
-  { value: 'cloudy', label: 'Cloudy' },
-  { value: 'fibrin', label: 'Fibrin strands' },
-  { value: 'pink', label: 'Pink' },
-  { value: 'bloody', label: 'Bloody' },
-  { value: 'milky', label: 'Milky' },
-  { value: 'brown', label: 'Brown or faecal' },
-  { value: 'green', label: 'Green' },
-];
 
 type LooksDraft = ComfortDraft & {
   appearance: readonly Appearance[];
@@ -51,13 +40,6 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
   const { comfort, problem } = readComfort(draft);
   const ofAppearance = phase === 'drain' ? findingsOfAppearance(draft.appearance) : [];
   const ofComfort = findingsOfComfort(comfort, policy.settings);
-
-  const setAppearance = (next: readonly Appearance[]) => {
-    // Clear and anything else exclude each other; pink with fibrin may stand together.
-    const added = next.find((one) => !draft.appearance.includes(one));
-    const kept = added === 'clear' ? (['clear'] as const) : next.filter((one) => one !== 'clear' || next.length === 1);
-    change({ appearance: kept });
-  };
 
   /** What was found and where, as the alert about it names it: what somebody is told of hangs on that. */
   const foundAt = (): { finding: Finding; cause: string } | null => {
@@ -108,18 +90,18 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
         {phase === 'drain' && (
           <>
             <By>Appearance</By>
-            <Choices
-              label="Appearance"
+            <AppearanceChoices
               hideLabel
               className={styles.list}
-              options={APPEARANCES}
               values={draft.appearance}
-              onChange={setAppearance}
+              onChange={(appearance) => change({ appearance })}
             />
           </>
         )}
         <By>Comfort</By>
-        <ComfortFields draft={draft} onChange={change} className={styles.pairs} />
+        <div className={styles.comfort}>
+          <ComfortFields draft={draft} onChange={change} className={styles.pairs} />
+        </div>
       </div>
       <section className={styles.prompt} aria-live="polite">
         {ofAppearance.length + ofComfort.length === 0 && <h2>How it looks and feels</h2>}
@@ -148,7 +130,7 @@ export const Looks = ({ phase }: { phase: 'drain' | 'fill' }) => {
             maxLength={2000}
           />
         </div>
-        <Acts>
+        <Acts afterList>
           <Button tone="main" onPress={() => void keep(true)} disabledBecause={because}>
             {whom ? `Keep: ${whom} told` : 'Keep'}
           </Button>

@@ -230,10 +230,10 @@ export const FillReady = () => {
       {wanted.additives.length === 0 && <Ago label="Fill started" ago={started} notBefore={since} />}
       {wanted.additives.length > 0 && (
         <CheckedFill bag={bag} wanted={wanted}>
-          {(checked) => <Acts>{startButton(checked)}</Acts>}
+          {(checked) => <Acts afterList>{startButton(checked)}</Acts>}
         </CheckedFill>
       )}
-      <Acts>
+      <Acts afterList>
         {wanted.additives.length === 0 && startButton()}
         {drained && <DrainAgain />}
         <Undo />

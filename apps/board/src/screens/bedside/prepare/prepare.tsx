@@ -17,6 +17,7 @@ import { PressureFirst } from '../first/pressure-first.tsx';
 import { act } from '../model/batch.ts';
 import { Acts } from '../shared/acts.tsx';
 import { By, Heading } from '../shared/heading.tsx';
+import { useTop } from '../shared/use-top.ts';
 import { BagDetails, typedLotProblem } from './bag-details.tsx';
 import { BagMatrix } from './bag-matrix.tsx';
 import { LargerBag, UsedAllTheSame } from './bag-notes.tsx';
@@ -50,6 +51,7 @@ export const Prepare = () => {
     EMPTY_PREPARE,
   );
   const change = (part: Partial<PrepareDraft>) => setDraft({ ...draft, ...part });
+  useTop(draft.bag === null ? 'which bag' : 'this bag');
 
   const wanted = bagFor(state, policy);
   const purpose = draft.purpose ?? proposedPurpose(state, wanted !== null);
@@ -68,9 +70,8 @@ export const Prepare = () => {
       : null;
   const rows = bag && wanted ? checkBag(bag, wanted, policy, serverClock.now()) : [];
   const scans = useScans(draft, setDraft);
-  const scanned = (
+  const scanSaid = (
     <>
-      <ScanField onScan={scans.read} />
       {scans.last && <ScanSaid scan={scans.last} onListed={scans.again} />}
       {draft.wristband?.whose === 'other' && (
         <WrongWristband bed={draft.wristband.bed} onAgain={scans.forgetWristband} />
@@ -140,7 +141,8 @@ export const Prepare = () => {
         </Heading>
         {despiteNote}
         {condition}
-        {scanned}
+        <ScanField onScan={scans.read} />
+        {scanSaid}
         <p className="quiet">Or touch what its label says, strength and amount.</p>
         <BagMatrix
           formulary={policy.formulary}
@@ -173,7 +175,12 @@ export const Prepare = () => {
     return (
       <>
         <Heading title="Not this bag" />
-        {draft.wristband?.whose === 'other' && scanned}
+        {draft.wristband?.whose === 'other' && (
+          <>
+            <ScanField onScan={scans.read} />
+            {scanSaid}
+          </>
+        )}
         <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />
         {condition}
         {first}
@@ -204,13 +211,15 @@ export const Prepare = () => {
         ] as const)
       : []),
   ];
+  const folded = bag !== null && draft.wristband?.whose !== 'other';
   const against = checks.find((one) => draft.notSo.includes(one.check));
   return (
     <>
       <Heading title={bag ? 'Right patient, right bag?' : 'Right patient?'}>
         {!bag && <PurposeChoice purpose={purpose} onChange={(next) => change({ purpose: next })} />}
+        <ScanField key={folded ? 'folded' : 'open'} onScan={scans.read} folded={folded} />
       </Heading>
-      {scanned}
+      {scanSaid}
       {bag && <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />}
       {!bag && wristbandScanned && <p>Wristband scanned: this patient’s hospital number.</p>}
       <LargerBag rows={rows} />
@@ -226,7 +235,7 @@ export const Prepare = () => {
       {bag && (draft.typing || unread) && (
         <BagDetails draft={draft} wrong={expiry === 'wrong'} onChange={(part) => setDraft(typedOver(draft, part))} />
       )}
-      <Acts>
+      <Acts afterList>
         <Button
           tone="main"
           onPress={() => void keep()}

@@ -3,7 +3,7 @@ import { twiceWords } from '@slackwater/domain/words/twice';
 import { Choice } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import styles from './instant-field.module.css';
-import { readInstant, type TypedInstant } from './typed-instant.ts';
+import { clockOfDigits, dateOfDigits, readInstant, type TypedInstant } from './typed-instant.ts';
 
 type InstantFieldProps = {
   label: string;
@@ -24,16 +24,16 @@ export const InstantField = ({ label, typed, onTyped, zone, wrong }: InstantFiel
       <Field
         label="Date"
         value={typed.date}
-        onChange={(date) => onTyped({ ...typed, date })}
-        hint="YYYY-MM-DD"
+        onChange={(date) => onTyped({ ...typed, date: dateOfDigits(date) })}
+        hint="YYYY-MM-DD, the digits do"
         inputMode="numeric"
         autoComplete="off"
       />
       <Field
         label="Time"
         value={typed.clock}
-        onChange={(clock) => onTyped({ ...typed, clock })}
-        hint="HH:MM, 24 h"
+        onChange={(clock) => onTyped({ ...typed, clock: clockOfDigits(clock) })}
+        hint="HH:MM, 24 h, the digits do"
         inputMode="numeric"
         autoComplete="off"
       />

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readInstant, typedFrom } from './typed-instant.ts';
+import { clockOfDigits, dateOfDigits, readInstant, typedFrom } from './typed-instant.ts';
 
 const zone = 'Europe/London';
 const read = (date: string, clock: string, which: 'earlier' | 'later' | null = null) =>
@@ -23,6 +23,13 @@ describe('a typed local time', () => {
     expect(read('2026-10-25', '01:30')).toMatchObject({ at: null, two });
     expect(read('2026-10-25', '01:30', 'earlier').at).toBe(two.earlier);
     expect(read('2026-10-25', '01:30', 'later').at).toBe(two.later);
+  });
+  it('is typed with digits alone where a phone offers no other keys', () => {
+    expect(dateOfDigits('20261125')).toBe('2026-11-25');
+    expect(clockOfDigits('0410')).toBe('04:10');
+    // half typed, or typed with its marks, it stays as it is
+    for (const text of ['2026112', '2026-11-2', '2026-11-25']) expect(dateOfDigits(text)).toBe(text);
+    for (const text of ['04', '04:1', '04:10', '4.10']) expect(clockOfDigits(text)).toBe(text);
   });
   it('that is no time or no date says what to write', () => {
     expect(read('2026-02-30', '12:00').problem).toContain('no date');

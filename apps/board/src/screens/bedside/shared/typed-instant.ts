@@ -7,6 +7,12 @@ export type TypedInstant = { date: string; clock: string; which: 'earlier' | 'la
 
 export const EMPTY_INSTANT: TypedInstant = { date: '', clock: '', which: null };
 
+/** Digits alone become a date: 20261125 is 2026-11-25. A phone's number pad has no hyphen. */
+export const dateOfDigits = (typed: string): string => typed.replace(/^(\d{4})(\d{2})(\d{2})$/, '$1-$2-$3');
+
+/** Digits alone become a clock time: 0410 is 04:10. A phone's number pad has no colon. */
+export const clockOfDigits = (typed: string): string => typed.replace(/^(\d{2})(\d{2})$/, '$1:$2');
+
 /** A clock time alone, also on a night when the clocks change. */
 const clockAt = (at: EpochMs, zone: string): string => formatClock(at, zone).slice(0, 5);
 

@@ -1,18 +1,11 @@
-import type { Appearance, WardSettings } from '@slackwater/domain';
-import { Choice, Choices } from '../../../ui/choice.tsx';
+import type { WardSettings } from '@slackwater/domain';
+import { Choice } from '../../../ui/choice.tsx';
 import { NumberField } from '../../../ui/number-field.tsx';
+import { AppearanceChoices } from '../../bedside/shared/appearance-choices.tsx';
 import { InstantField } from '../../bedside/shared/instant-field.tsx';
 import { Tick } from '../../bedside/shared/tick.tsx';
 import type { DrainDraft } from './missed-draft.ts';
 import { WatchedChoice } from './watched-choice.tsx';
-
-const LOOKS: readonly { value: Appearance; label: string }[] = [
-  { value: 'clear', label: 'Clear' },
-  { value: 'fibrin', label: 'Fibrin' },
-  { value: 'pink', label: 'Pink' },
-  { value: 'bloody', label: 'Bloody' },
-  { value: 'cloudy', label: 'Cloudy' },
-];
 
 type MissedDrainProps = {
   draft: DrainDraft;
@@ -51,12 +44,7 @@ export const MissedDrain = ({ draft, onChange, settings, zone }: MissedDrainProp
       Drained volume not known: the dwell stays incomplete
     </Tick>
     {!draft.appearanceNotWatched && (
-      <Choices
-        label="Appearance"
-        options={LOOKS}
-        values={draft.appearance}
-        onChange={(appearance) => onChange({ appearance })}
-      />
+      <AppearanceChoices values={draft.appearance} onChange={(appearance) => onChange({ appearance })} />
     )}
     <Tick
       checked={draft.appearanceNotWatched}

@@ -108,7 +108,7 @@ export const MissedExchange = ({ patient, recorder, entries, onClose }: MissedEx
         You sign what you choose. “Nobody watched” stands in the record as just that: it is not taken for clear,
         complete or well, and no alert ends by it.
       </p>
-      <Acts>
+      <Acts afterList>
         <Button
           tone="main"
           onPress={() => missed && void keep(missed)}

@@ -8,16 +8,28 @@ import { isSeparator } from './wedge.ts';
 
 const CameraDialog = lazy(async () => ({ default: (await import('./camera-dialog.tsx')).CameraDialog }));
 
-type ScanFieldProps = { label?: string; onScan: (text: string) => void };
+type ScanFieldProps = {
+  label?: string;
+  onScan: (text: string) => void;
+  /** The field is one touch away, since what is checked needs its room; a scanner is heard all the same. */
+  folded?: boolean;
+};
 
 /**
  * One place for every scan: a scanner is heard wherever nobody types, a label or wristband may be typed here, and a
  * browser that reads codes itself offers its camera.
  */
-export const ScanField = ({ label = 'Scan or type the label', onScan }: ScanFieldProps) => {
+export const ScanField = ({ label = 'Scan or type the label', onScan, folded = false }: ScanFieldProps) => {
   const [typed, setTyped] = useState('');
   const [looking, setLooking] = useState(false);
+  const [isFolded, setFolded] = useState(folded);
   useScanner(onScan);
+  if (isFolded)
+    return (
+      <Button tone="text" onPress={() => setFolded(false)}>
+        Type a label or wristband
+      </Button>
+    );
   const read = () => {
     if (typed.trim() === '') return;
     setTyped('');
