@@ -185,7 +185,7 @@ describe('a time of a clock-change night that somebody types, on a device in New
     ]);
     expect(await Promise.all((await choices.all()).map((choice) => choice.isChecked()))).toEqual([false, false]);
     await page.getByLabel('Drained, without flush').fill('2100');
-    for (const choice of ['Measuring jug', 'Clear', 'It ran to a stop'])
+    for (const choice of ['Measuring jug', 'Clear: print readable through the bag', 'It ran to a stop'])
       await page.getByText(choice, { exact: true }).click();
     for (const [group, choice] of [
       ['The patient', /^Name and birth date were held/],

@@ -125,7 +125,7 @@ describe('the record', () => {
     ])
       expect(await enter.innerText()).toContain(word);
     await page.getByText('Measuring jug', { exact: true }).click();
-    await page.getByText('Clear', { exact: true }).click();
+    await page.getByText('Clear: print readable through the bag').click();
     await page.getByText('It ran to a stop').click();
     await page.getByRole('checkbox', { name: 'The drain bag was discarded' }).check();
     await choose('The patient', /^Name and birth date were held/);

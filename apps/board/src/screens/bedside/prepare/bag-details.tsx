@@ -17,7 +17,6 @@ export const BagDetails = ({ draft, wrong, onChange }: BagDetailsProps) => (
       value={draft.expiresOn}
       onChange={(expiresOn) => onChange({ expiresOn })}
       hint="YYYY-MM, or YYYY-MM-DD"
-      inputMode="numeric"
       autoComplete="off"
       problem={wrong ? `“${draft.expiresOn}” is no date here. Write YYYY-MM or YYYY-MM-DD.` : null}
     />

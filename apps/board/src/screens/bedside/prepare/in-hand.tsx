@@ -55,7 +55,7 @@ export const InHand = ({ patient, rows, wristbandScanned = false }: InHandProps)
         <tr>
           <th scope="row">Patient</th>
           <td>{who}</td>
-          <td>{wristbandScanned ? `wristband says ${patient.hospitalNumber}` : 'wristband says both'}</td>
+          <td>{wristbandScanned ? `wristband says ${patient.hospitalNumber}` : 'as on the wristband?'}</td>
           <td className={styles.verdict}>{wristbandScanned ? 'scanned' : 'by eye'}</td>
         </tr>
         {shown.map((row) => (

@@ -183,7 +183,6 @@ export const Prepare = () => {
         )}
         <InHand patient={view.patient} rows={rows} wristbandScanned={wristbandScanned} />
         {condition}
-        {first}
         <Mismatch
           rows={rows}
           bag={bag}
