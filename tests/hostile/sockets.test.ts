@@ -55,6 +55,21 @@ function open(bytes: string): { socket: Socket; heard: () => string } {
 const openStream = (of: Browser, before = '') =>
   open(`${before}GET /api/wards/kestrel/stream HTTP/1.1\r\nHost: 127.0.0.1\r\nCookie: ${cookieOf(of)}\r\n\r\n`);
 
+it('what is no HTTP is answered, and its connection given up although the client never closes its own half', async () => {
+  const arrived = once(hospital.app.server, 'connection') as Promise<[Socket]>;
+  const client = connect({ port, host: '127.0.0.1', allowHalfOpen: true }).on('error', () => {});
+  client.resume().write('hello there\r\n\r\n');
+  const [served] = await arrived;
+  if (!served.closed) await once(served, 'close');
+  client.destroy();
+});
+
+it('a body that never comes to its end is not waited for for ever, nor is a head', () => {
+  // minutes pass before it shows: what is looked at is that the framework's own "never" is not left standing
+  expect(hospital.app.server.requestTimeout).toBe(900_000);
+  expect(hospital.app.server.headersTimeout).toBe(60_000);
+});
+
 /** Waits until something holds; the test's own time limit says when it never does. */
 async function until(holds: () => boolean | Promise<boolean>): Promise<void> {
   while (!(await holds())) await setTimeout(10);

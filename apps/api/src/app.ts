@@ -1,4 +1,5 @@
 import { PrismaPg } from '@prisma/adapter-pg';
+import { MINUTE_MS } from '@slackwater/domain';
 import { UTC_SESSION } from '@slackwater/tools/session';
 import Fastify, { type FastifyInstance, type FastifyServerOptions } from 'fastify';
 import pg from 'pg';
@@ -52,6 +53,9 @@ export async function buildApp(options: AppOptions): Promise<App> {
 /** Connections of one process: writes are short, and Postgres serves 200. */
 const POOL_SIZE = 12;
 
+/** The largest flow sheet, 100 MB, over 1 Mbit/s; a body that trickles for ever would keep its connection for ever. */
+const WHOLE_REQUEST_WITHIN_MS = 15 * MINUTE_MS;
+
 /**
  * Puts the server together: database, record, live, alarms, access, routes. Nothing connects yet.
  */
@@ -59,6 +63,7 @@ export async function composeApp(options: AppOptions): Promise<App> {
   const { databaseUrl, siteId, https, boardFolder, build, hooks = NO_HOOKS } = options;
   const server = Fastify({
     forceCloseConnections: 'idle',
+    requestTimeout: WHOLE_REQUEST_WITHIN_MS,
     frameworkErrors: answerFrameworkError,
     clientErrorHandler: answerConnectionError,
     ...options.fastify,

@@ -69,10 +69,12 @@ export function answerConnectionError(error: NodeJS.ErrnoException, socket: Sock
   if (error.code === 'ECONNRESET' || !socket.writable) return socket.destroy();
   const { status, reason, problem } = BY_PARSER[error.code ?? ''] ?? UNREADABLE;
   const body = JSON.stringify({ ...documentOf(problem, 'unread'), status });
-  socket.end(
+  socket.write(
     `HTTP/1.1 ${status} ${reason}\r\ncontent-type: application/problem+json; charset=utf-8\r\n` +
       `content-length: ${Buffer.byteLength(body)}\r\ncache-control: no-store\r\nconnection: close\r\n\r\n${body}`,
   );
+  // a client that never closes its own half would keep the connection for ever
+  socket.destroySoon();
 }
 
 /** Answers what no route takes. */
