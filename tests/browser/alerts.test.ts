@@ -90,6 +90,8 @@ it('is cleared by a person only with a reason', async () => {
   await alertOf('NAKASHIMA').getByRole('button', { name: 'Clear' }).click();
   const dialog = page.getByRole('dialog', { name: 'Clear this alert' });
   expect(await dialog.getByRole('button', { name: 'Clear' }).innerText()).toContain('Write the reason first');
+  // behind the dialog another alert may have come on top: it says itself which one this is
+  await dialog.getByText(/Drain overdue, bed \d+, NAKASHIMA, Ren/).waitFor();
   await dialog.getByLabel('Why is it cleared?').fill('Drained on paper, being entered');
   await dialog.getByRole('button', { name: 'Clear' }).click();
   await eventually(() => alertOf('NAKASHIMA').count()).toBe(0);

@@ -14,12 +14,13 @@ import { SnoozeDialog } from './snooze-dialog.tsx';
 type AlertHandsProps = { open: Open; ward: WardView; now: EpochMs; mayNot: string | null };
 
 /** What a person may do with an alert: take it, hand it on, snooze it with an end, clear it with a reason. */
-export const AlertHands = ({ open: { alert, row, standing }, ward, now, mayNot }: AlertHandsProps) => {
+export const AlertHands = ({ open, ward, now, mayNot }: AlertHandsProps) => {
+  const { alert, row, standing } = open;
   const entry = useAlertEntry(ward.id, row.patient.id, alert.id);
   const [asking, setAsking] = useState<'handOn' | 'snooze' | 'clear' | null>(null);
   const most = ward.policy.settings.acknowledgeMostMinutes;
   const to = formatClock(plusMinutes(now, most), ward.zone);
-  const dialog = { ward, now, entry, onClose: () => setAsking(null) };
+  const dialog = { open, ward, now, entry, onClose: () => setAsking(null) };
   if (mayNot) return <p className={styles.mayNot}>{mayNot}</p>;
   return (
     <div className={styles.hands}>

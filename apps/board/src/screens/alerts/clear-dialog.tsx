@@ -2,11 +2,12 @@ import { useState } from 'react';
 import { Button } from '../../ui/button.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
 import { Field } from '../../ui/field.tsx';
+import { AboutAlert } from './about-alert.tsx';
 import type { AlertDialogProps } from './alert-dialog.ts';
 import styles from './dialogs.module.css';
 
 /** Clears an alert by hand, with the reason. Most clear by themselves once what they say is no longer so. */
-export const ClearDialog = ({ entry, onClose }: AlertDialogProps) => {
+export const ClearDialog = ({ open, entry, onClose }: AlertDialogProps) => {
   const [reason, setReason] = useState('');
   return (
     <Dialog title="Clear this alert" onClose={onClose}>
@@ -19,6 +20,7 @@ export const ClearDialog = ({ entry, onClose }: AlertDialogProps) => {
           onClose();
         }}
       >
+        <AboutAlert open={open} />
         <p>
           An alert clears by itself once what it says is no longer so. Clear it by hand only where it says a wrong
           thing.

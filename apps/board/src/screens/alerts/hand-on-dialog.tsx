@@ -4,12 +4,13 @@ import { ROLE_WORDS } from '../../components/role-words.ts';
 import { Button } from '../../ui/button.tsx';
 import { Choice } from '../../ui/choice.tsx';
 import { Dialog } from '../../ui/dialog.tsx';
+import { AboutAlert } from './about-alert.tsx';
 import type { AlertDialogProps } from './alert-dialog.ts';
 import styles from './dialogs.module.css';
 import { MinutesChoice } from './minutes-choice.tsx';
 
 /** Gives an alert to somebody who was told, until a time. */
-export const HandOnDialog = ({ ward, now, entry, onClose }: AlertDialogProps) => {
+export const HandOnDialog = ({ open, ward, now, entry, onClose }: AlertDialogProps) => {
   const { account } = useSession();
   const most = ward.policy.settings.acknowledgeMostMinutes;
   const [to, setTo] = useState<string | null>(null);
@@ -20,6 +21,7 @@ export const HandOnDialog = ({ ward, now, entry, onClose }: AlertDialogProps) =>
   return (
     <Dialog title="Hand this alert on" onClose={onClose}>
       <div className={styles.form}>
+        <AboutAlert open={open} />
         <Choice
           label="To whom? Tell them first."
           layout="apart"

@@ -22,7 +22,7 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
   return (
     <>
       <span className={styles.insideFirst}>
-        {decides ? <b>{first}</b> : first}
+        {decides ? <b>{first}</b> : first}{' '}
         {strength && <span className={isLong ? styles.longStrength : styles.strength}>{strength}</span>}
       </span>
       {second && !isLong && (

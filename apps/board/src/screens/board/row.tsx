@@ -72,7 +72,7 @@ export const Row = memo(({ placed: { row, moment }, origin, zone, names, wardId,
       <Link className={styles.patient} to={paths.bedside(patient.id)}>
         <span className={styles.name}>
           {patient.family}, {patient.given}
-        </span>
+        </span>{' '}
         {row.likeNameBeds.length > 0 && (
           <span className={styles.like}>name like Bed {row.likeNameBeds.join(', ')}</span>
         )}

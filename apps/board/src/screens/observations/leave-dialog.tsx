@@ -22,7 +22,7 @@ type LeaveDialogProps = {
 /** Before a patient leaves: what is inside by the record, told to a person with a name. Unknown is said as unknown. */
 export const LeaveDialog = ({ observing, title, action, onClose, onLeave }: LeaveDialogProps) => {
   const { patient, sending } = observing;
-  const { state, policy, clock, ward, patientId } = patient;
+  const { state, policy, clock, ward, patientId, view } = patient;
   const [typed, setTyped, forget] = useDraft(`leave:${patientId}`, '');
   const [told, setTold] = useState<FluidSaid | null>(null);
   const said = fluidToTell(state);
@@ -53,6 +53,12 @@ export const LeaveDialog = ({ observing, title, action, onClose, onLeave }: Leav
       onAct={leave}
       onClose={onClose}
     >
+      <p>
+        <b>
+          {view.patient.family}, {view.patient.given}
+        </b>
+        , {view.patient.hospitalNumber}
+      </p>
       {said === null ? (
         <p>
           The cavity is <b>empty</b> since {clock(state.cavity.since)}: there is no fluid to hand over.

@@ -61,8 +61,9 @@ const Found = ({ ward, lot, found }: { ward: WardView; lot: string; found: LotVi
         </b>{' '}
         {more && 'There are more, older ones. '}
         {unreadFills === 0
-          ? `Every fill of the last ${unreadDays} days has its lot.`
-          : `${unreadFills} ${unreadFills === 1 ? 'fill' : 'fills'} of the last ${unreadDays} days ${unreadFills === 1 ? 'has' : 'have'} no lot: any of them may be of this one.`}
+          ? `Every fill that was recorded at a bed in the last ${unreadDays} days has its lot.`
+          : `${unreadFills} ${unreadFills === 1 ? 'fill' : 'fills'} recorded at a bed in the last ${unreadDays} days ${unreadFills === 1 ? 'has' : 'have'} no lot: any of them may be of this one.`}{' '}
+        A flow sheet that was brought in, and what was inside at an admission, name no lot: look at paper for those.
       </p>
       {uses.length > 0 && (
         <Table

@@ -60,7 +60,7 @@ export const Products = ({ ward, mayNot }: { ward: WardView; mayNot: string | nu
           problem={'problem' in code ? code.problem : trouble}
         />
         <Select
-          label="Is"
+          label="Which bag it is"
           value={bag}
           onChange={setBag}
           options={formulary.flatMap(({ id, strength, bagMl }) =>

@@ -61,7 +61,7 @@ export const Recalls = ({ ward, mayNot }: { ward: WardView; mayNot: string | nul
           problem={wrongLot ?? trouble}
         />
         <Select
-          label="Of"
+          label="Of which bag"
           value={typed.of}
           onChange={(of) => setTyped({ ...typed, of })}
           options={[
