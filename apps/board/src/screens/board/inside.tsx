@@ -23,7 +23,7 @@ export const Inside = ({ row, zone }: { row: BoardRow; zone: string }) => {
     <>
       <span className={styles.insideFirst}>
         {decides ? <b>{first}</b> : first}{' '}
-        {strength && <span className={isLong ? styles.longStrength : styles.strength}>{strength}</span>}
+        {strength && <span className={isLong ? styles.longStrength : undefined}>{strength}</span>}
       </span>
       {second && !isLong && (
         <span className={filledMl(row) !== null && !row.visit ? styles.dwelling : styles.insideSecond}>{second}</span>

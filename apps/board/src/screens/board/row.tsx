@@ -145,6 +145,9 @@ const workUpWords = ([first]: NonNullable<BoardRow['workUp']>['awaiting']): stri
 const linesInside = (row: BoardRow): boolean =>
   row.hasAdditives || row.waitsForSecondPersonSince !== null || row.stayEmpty !== null || row.fluidHandover !== null;
 
+/** Letters that stand before a date of birth in one line; the family name's are capitals, a quarter wider. */
+const ONE_LINE = 23;
+
 /** A like name, a work-up, an absence, a long strength or a long name takes a second line even far below. */
 const needsTwoLines = (row: BoardRow): boolean =>
   row.likeNameBeds.length > 0 ||
@@ -153,4 +156,4 @@ const needsTwoLines = (row: BoardRow): boolean =>
   row.hold !== null ||
   linesInside(row) ||
   (row.insideStrength?.length ?? 0) > 8 ||
-  row.patient.family.length + row.patient.given.length > 22;
+  1.25 * row.patient.family.length + row.patient.given.length > ONE_LINE;

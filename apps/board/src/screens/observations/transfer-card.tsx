@@ -28,6 +28,7 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
   const mayMove = patient.mayDo('admitAndMove');
   const others = useOtherWards(patient.view.wardId, mayMove);
   const wards = others.data?.wards ?? [];
+  const nowhere = others.isSuccess && wards.length === 0;
   const to = wards.find(({ id }) => id === toWardId);
   const freeBeds = to?.freeBeds ?? [];
   const bed = freeBeds.includes(draft.bed) ? draft.bed : '';
@@ -39,7 +40,7 @@ export const TransferCard = ({ observing }: { observing: Observing }) => {
       observing={observing}
       title="Transfer to another ward"
       action="Transfer"
-      missing={mayMove ? missing.join(', ') || null : 'charge nurse'}
+      missing={mayMove ? (nowhere ? 'there is no other ward' : missing.join(', ') || null) : 'charge nurse'}
       onKeep={() => setLeaving(true)}
     >
       <div className={styles.row}>
