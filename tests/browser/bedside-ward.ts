@@ -63,7 +63,7 @@ export type BedsideWard = Awaited<ReturnType<typeof openBedsideWard>>;
 export async function openBedsideWard(databaseUrl: string, boardFolder: string, hooks: Hooks = NO_HOOKS) {
   const app = await buildApp({ databaseUrl, siteId: 'alder-point', https: false, boardFolder, build: 'test', hooks });
   await openSite(app.pool, { id: 'alder-point', name: 'Alder Point Hospital' }, STANDARD_FORMULARY);
-  const beds = Array.from({ length: 24 }, (_, index) => String(index + 1));
+  const beds = Array.from({ length: 26 }, (_, index) => String(index + 1));
   for (const [id, name] of [
     [WARD, 'Kestrel Ward'],
     ['plover', 'Plover Ward'],

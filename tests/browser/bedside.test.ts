@@ -436,6 +436,34 @@ describe('a cloudy drain', () => {
   });
 });
 
+describe('a drain that nobody has said the look of', () => {
+  it('is asked for before the fill and at the finish, and its bag is not taken for one to discard', async () => {
+    const id = await patient();
+    await carryTo(ward, id, 'draining', { minutesAgo: { prepare: 8, startDrain: 5 } });
+    await open(id);
+    await button(/^Stopped\s*look later/).click();
+    await page.getByLabel('Full drain bag').fill('2148');
+    await page.getByLabel('Empty bag').fill('98');
+    await button(/Keep 2,050 mL/).click();
+    await page.getByText('Nobody has said how it looks').waitFor();
+    await button(/fill has started/).click();
+    await button('All 2,000 mL are in').click();
+    await touchPool(page, 'Closed');
+    const finish = button(/^Finish and sign/);
+    await finish.waitFor();
+    expect(await finish.innerText()).toContain('missing: how it looked, what became of the bag');
+    expect(await page.getByLabel('Discarded').isChecked()).toBe(false);
+    await page.getByText('Milky', { exact: true }).click();
+    await page.getByLabel('Kept where').fill('sluice, shelf 2');
+    await page.getByText('Sample went to the laboratory').click();
+    await finish.click();
+    await page.waitForURL(`${ward.origin}/ward/${WARD}`);
+    const { state } = await bedsideOf(ward, id);
+    expect(state.lastVisit?.drains[0]?.appearance).toEqual(['milky']);
+    expect(state.lastVisit?.bagFates).toMatchObject([{ drain: 1, fate: 'kept', keptWhere: 'sluice, shelf 2' }]);
+  });
+});
+
 describe('the guard before a fill', () => {
   it('does not offer the fill while it is not known what is inside; a person confirms empty, with words', async () => {
     const id = await patient({ inside: { cavity: 'notKnown' } });

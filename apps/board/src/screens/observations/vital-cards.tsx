@@ -2,6 +2,7 @@ import type { StandingCaution } from '@slackwater/domain';
 import { STANDING_CAUTIONS } from '@slackwater/domain/caution/caution';
 import { icodextrinCaution } from '@slackwater/domain/caution/icodextrin';
 import { CAUTION_WORDS } from '@slackwater/domain/caution/words';
+import { useState } from 'react';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { useMinute } from '../../live/now.ts';
 import { Choice } from '../../ui/choice.tsx';
@@ -13,6 +14,7 @@ import { DecimalField } from './decimal-field.tsx';
 import { GlucoseFields, NO_GLUCOSE, readGlucose } from './glucose-fields.tsx';
 import styles from './observations.module.css';
 import type { Observing } from './observe-context.ts';
+import { APART_KG, isOddWeight } from './odd-weight.ts';
 import { readDecimal } from './read-decimal.ts';
 
 const WEIGHT = { least: 1, most: 350, unit: 'kg' };
@@ -26,16 +28,20 @@ export const WeightCard = ({ observing }: { observing: Observing }) => {
     kg: '',
     cavity: null as 'full' | 'empty' | null,
   });
+  const [asked, setAsked] = useState<number | null>(null);
   const weightKg = readDecimal(draft.kg, WEIGHT).value;
   const last = patient.state.weight;
+  const isOdd = weightKg !== null && isOddWeight(weightKg, last?.weightKg ?? null);
+  const asking = isOdd && asked === weightKg;
   return (
     <Card
       observing={observing}
       title="Weight"
       last={last && `${last.weightKg} kg ${last.cavity}, ${patient.clock(last.at)}`}
-      action={weightKg === null ? 'Keep the weight' : `Keep ${weightKg} kg`}
+      action={weightKg === null ? 'Keep the weight' : `${asking ? 'Yes, keep' : 'Keep'} ${weightKg} kg`}
       missing={weightKg === null ? 'the weight is missing' : draft.cavity === null ? 'full or empty?' : null}
       onKeep={async () => {
+        if (isOdd && !asking) return setAsked(weightKg);
         if (weightKg !== null && draft.cavity && (await keep('weight', { weightKg, cavity: draft.cavity }))) forget();
       }}
     >
@@ -51,6 +57,14 @@ export const WeightCard = ({ observing }: { observing: Observing }) => {
           ]}
         />
       </div>
+      {asking && last && (
+        <p className={styles.caution} role="alert">
+          <b>
+            {weightKg} kg after {last.weightKg} kg: right?
+          </b>{' '}
+          Over {APART_KG} kg apart: read the scale again.
+        </p>
+      )}
     </Card>
   );
 };

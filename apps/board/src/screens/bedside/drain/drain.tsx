@@ -5,12 +5,13 @@ import { act } from '../model/batch.ts';
 import { expectedBack } from '../model/expected-back.ts';
 import { bandWords, expectedWords } from '../model/expected-out.ts';
 import { usualDrain } from '../model/usual.ts';
-import { appearanceWords, COMFORTABLE, comfortWords } from '../model/words.ts';
+import { appearanceWords, comfortWords } from '../model/words.ts';
 import { Acts } from '../shared/acts.tsx';
 import type { Fact } from '../shared/facts.tsx';
 import { By } from '../shared/heading.tsx';
 import { useLearned } from '../shared/use-learned.ts';
 import { Ago, Started, useAgo } from '../shared/when.tsx';
+import { asUsual } from './as-usual.ts';
 import styles from './drain.module.css';
 import { FlowFigure } from './flow-figure.tsx';
 import { Running, useMinutesSince } from './running.tsx';
@@ -58,14 +59,9 @@ export const Drain = () => {
       : { term: 'Went in', value: 'not known' },
   ];
 
-  const asUsual = (at: number) => [
-    act('appearance', { drain: number, appearance: ['clear'], note: null }, at),
-    // What she has already said of the patient stands: "as usual" takes no breathlessness back.
-    ...(visit.comfort ? [] : [act('comfort', { phase: 'drain', comfort: COMFORTABLE }, at)]),
-  ];
   const end = (flow: 'stopped' | 'notStopped', withLooks: boolean) => {
     const at = stopped.at();
-    void record([...(withLooks ? asUsual(at) : []), act('endDrain', { flow }, at)]);
+    void record([...(withLooks ? asUsual(visit, at) : []), act('endDrain', { flow }, at)]);
   };
   const asUsualWords = visit.comfort
     ? `Stopped: clear; ${comfortWords(visit.comfort)}`
@@ -105,7 +101,7 @@ export const Drain = () => {
         </p>
       ) : slow ? null : (
         <div className={styles.row}>
-          <Button onPress={() => void record(asUsual(stopped.at()))} disabledBecause={because}>
+          <Button onPress={() => void record(asUsual(visit, stopped.at()))} disabledBecause={because}>
             Clear, comfortable, as usual
           </Button>
           <Button onPress={() => open('looks')}>Something else</Button>

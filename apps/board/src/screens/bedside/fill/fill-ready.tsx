@@ -18,6 +18,7 @@ import { Button } from '../../../ui/button.tsx';
 import { readDigits } from '../../../ui/digits.ts';
 import { NumberField } from '../../../ui/number-field.tsx';
 import { useBedside } from '../bedside-context.ts';
+import { NotLooked } from '../drain/not-looked.tsx';
 import { DespiteNote } from '../empty/despite-note.tsx';
 import { OrderedEmpty } from '../empty/ordered-empty.tsx';
 import { useDespite } from '../empty/use-despite.ts';
@@ -194,6 +195,7 @@ export const FillReady = () => {
           In the bag: <b>{orderedAdditivesWords(wanted.additives)}</b>
         </p>
       )}
+      <NotLooked />
       <By>Before it runs</By>
       <ul className={styles.statements}>
         <li>

@@ -1,4 +1,4 @@
-import type { Payloads } from '@slackwater/domain';
+import type { Appearance, Payloads } from '@slackwater/domain';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { useState } from 'react';
 import { useNavigate } from 'react-router';
@@ -16,6 +16,7 @@ import { appearanceWords, mustKeep } from '../model/words.ts';
 import { MeasureFields } from '../reading/measure-fields.tsx';
 import { type MeasureDraft, readMeasure } from '../reading/measure-form.ts';
 import { Acts } from '../shared/acts.tsx';
+import { AppearanceChoices } from '../shared/appearance-choices.tsx';
 import { By, Heading } from '../shared/heading.tsx';
 import { Tick } from '../shared/tick.tsx';
 import { Undo } from '../shared/undo.tsx';
@@ -30,6 +31,9 @@ type FinishDraft = {
   fate: 'discarded' | 'kept' | null;
   keptWhere: string;
   sampleSent: boolean;
+  /** Of a drain of which nobody has said how it looked. */
+  appearance: readonly Appearance[];
+  nobodyLooked: boolean;
 };
 
 /** Block 6: the exact measure, the bag's fate, the signature. It never holds up the next exchange. */
@@ -40,18 +44,22 @@ export const Finish = ({ onNext }: { onNext: () => void }) => {
   const open = visit ? bagsWithoutFate(visit) : [];
   const number = open[0] ?? 1;
   const drain = visit?.drains[number - 1];
-  const keepIt = drain ? mustKeep(drain.appearance) : false;
+  const isLooked = (drain?.appearance.length ?? 0) > 0;
   const [draft, setDraft, forget] = useDraft<FinishDraft>(`finish:${patientId}:${visit?.id ?? ''}:${number}`, {
     how: drain?.readingMl === null ? 'scale' : 'asRead',
     measure: { method: 'scale', gross: '', tare: '', volume: '', flushIncluded: true },
-    fate: keepIt ? 'kept' : 'discarded',
+    fate: isLooked ? 'discarded' : null,
     keptWhere: '',
     sampleSent: false,
+    appearance: [],
+    nobodyLooked: false,
   });
   const change = (part: Partial<FinishDraft>) => setDraft({ ...draft, ...part });
   const [lookedAgain, setLookedAgain] = useState(false);
   if (!visit || !drain) return null;
 
+  const seen = isLooked ? drain.appearance : draft.appearance;
+  const keepIt = mustKeep(seen);
   const method = draft.how === 'jug' ? ('jug' as const) : ('scale' as const);
   const measured = readMeasure({ ...draft.measure, method }, number, 'exact', policy.settings);
   const exact = draft.how === 'asRead' ? null : measured;
@@ -63,6 +71,7 @@ export const Finish = ({ onNext }: { onNext: () => void }) => {
   const missing = [
     draft.how === 'asRead' && drain.readingMl === null ? 'a measure: there is no reading' : null,
     exact && exact.volumeMl === null ? 'the measure' : null,
+    seen.length === 0 && !draft.nobodyLooked ? 'how it looked' : null,
     fate === null ? 'what became of the bag' : null,
     fate === 'kept' && draft.keptWhere.trim() === '' ? 'where the bag is kept' : null,
     keepIt && !draft.sampleSent ? 'that the sample went' : null,
@@ -75,7 +84,9 @@ export const Finish = ({ onNext }: { onNext: () => void }) => {
       fate === 'kept'
         ? { drain: number, fate: 'kept', keptWhere: draft.keptWhere.trim(), sampleSent: draft.sampleSent }
         : { drain: number, fate: 'discarded' };
-    const acts = [...(exact?.measure ? [act('measure', exact.measure, at)] : []), act('bagFate', bag, at)];
+    const looked =
+      isLooked || seen.length === 0 ? [] : [act('appearance', { drain: number, appearance: seen, note: null }, at)];
+    const acts = [...looked, ...(exact?.measure ? [act('measure', exact.measure, at)] : []), act('bagFate', bag, at)];
     if (await record(acts, visit.id)) {
       forget();
       if (open.length <= 1) navigate(paths.board(view.wardId));
@@ -128,11 +139,22 @@ export const Finish = ({ onNext }: { onNext: () => void }) => {
           measured. Is the flush in it? {lookedAgain ? 'The measure will replace the reading.' : ''}
         </p>
       )}
+      {!isLooked && (
+        <>
+          <By>Nobody has said how it looked</By>
+          {!draft.nobodyLooked && (
+            <AppearanceChoices hideLabel values={draft.appearance} onChange={(appearance) => change({ appearance })} />
+          )}
+          <Tick checked={draft.nobodyLooked} onChange={(nobodyLooked) => change({ nobodyLooked, appearance: [] })}>
+            Nobody looked: it stays not known, and is not taken for clear
+          </Tick>
+        </>
+      )}
       <By>The drain bag</By>
       {keepIt ? (
         <p>
-          <b>It was {appearanceWords(drain.appearance)}: the bag is kept.</b> Say where, and that the sample went,
-          before it is closed.
+          <b>It was {appearanceWords(seen)}: the bag is kept.</b> Say where, and that the sample went, before it is
+          closed.
         </p>
       ) : (
         <Choice

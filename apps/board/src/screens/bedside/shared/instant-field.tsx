@@ -1,5 +1,7 @@
-import type { Twice } from '@slackwater/domain/time/zone';
+import { dateAt, type Twice } from '@slackwater/domain/time/zone';
 import { twiceWords } from '@slackwater/domain/words/twice';
+import { serverClock } from '../../../api/clock.ts';
+import { Button } from '../../../ui/button.tsx';
 import { Choice } from '../../../ui/choice.tsx';
 import { Field } from '../../../ui/field.tsx';
 import styles from './instant-field.module.css';
@@ -37,6 +39,15 @@ export const InstantField = ({ label, typed, onTyped, zone, wrong }: InstantFiel
         inputMode="numeric"
         autoComplete="off"
       />
+      {typed.date === '' && (
+        <Button
+          tone="text"
+          className={styles.today}
+          onPress={() => onTyped({ ...typed, date: dateAt(serverClock.now(), zone) })}
+        >
+          Today<span className="sr">: {label}</span>
+        </Button>
+      )}
       {two && <WhichOfTwo typed={typed} onTyped={onTyped} words={twiceWords(two, zone)} />}
       {problem && !(two && unread) && (
         <p className={styles.problem} role="alert">
