@@ -1,7 +1,7 @@
 // The browser of a tablet killed (SIGKILL) in the middle of recording, with its user folder kept: whatever the nurse
 // touched stands in the record exactly once after the next start.
 import { execFileSync } from 'node:child_process';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { EntryPage } from '@slackwater/contract';
@@ -33,12 +33,22 @@ afterAll(async () => {
 
 const openTablet = () => openBrowser({ viewport: { width: 1024, height: 768 }, serviceWorkers: 'allow' }, folder);
 
+/** Linux says it in files: a bare one has no `ps`. */
+async function processesNaming(word: string): Promise<readonly number[]> {
+  if (process.platform !== 'linux') {
+    const lines = execFileSync('ps', ['-ewwo', 'pid=,args='], { encoding: 'utf8' }).split('\n');
+    return lines.filter((line) => line.includes(word)).map((line) => Number.parseInt(line, 10));
+  }
+  const pids = (await readdir('/proc')).filter((name) => /^\d+$/.test(name));
+  // one that ended meanwhile names nothing any more
+  const lines = await Promise.all(pids.map((pid) => readFile(`/proc/${pid}/cmdline`, 'utf8').catch(() => '')));
+  return pids.filter((_, index) => lines[index]!.includes(word)).map(Number);
+}
+
 /** Kills every process of the tablet's browser, which its user folder names. */
 async function killBrowser(): Promise<void> {
   const closed = tablet.context.waitForEvent('close');
-  const processes = execFileSync('ps', ['-ewwo', 'pid=,args='], { encoding: 'utf8' }).split('\n');
-  const pids = processes.filter((line) => line.includes(folder)).map((line) => Number.parseInt(line, 10));
-  for (const pid of pids) {
+  for (const pid of await processesNaming(folder)) {
     try {
       process.kill(pid, 'SIGKILL');
     } catch {
