@@ -14,7 +14,7 @@ import type {
 import { z } from 'zod';
 import type { EntryReceipt } from './entries/batch.ts';
 import { STAY_PAYLOADS } from './entries/stay.ts';
-import { calendarDate, instant, text, uuid, wardId } from './primitives.ts';
+import { calendarDate, instant, line, text, uuid, wardId } from './primitives.ts';
 
 /** Nobody alive was born earlier. */
 const dateOfBirth = calendarDate.refine((date) => date >= '1880-01-01' && date < '2100-01-01', {
@@ -22,11 +22,11 @@ const dateOfBirth = calendarDate.refine((date) => date >= '1880-01-01' && date <
 });
 
 const identityFields = {
-  family: text(80),
-  given: text(80),
+  family: line(80),
+  given: line(80),
   dateOfBirth,
-  gender: text(40),
-  hospitalNumber: text(40),
+  gender: line(40),
+  hospitalNumber: line(40),
   allergy: text(500).nullable(),
   isolation: text(200).nullable(),
   cautions: z.array(text(200)).max(20),

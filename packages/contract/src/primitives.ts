@@ -60,6 +60,22 @@ export const text = (most: number) => {
     .refine((value) => value.trim() !== '' && isPrintable(value), { error });
 };
 
+/** What does not show, or shows as a plain space does. */
+const UNSEEN = /[\n\t\u00ad\u200b\u200e\u200f\u2060\ufeff]|[^\P{Zs} ]/u;
+
+/**
+ * One line by which people, places or devices are told apart, at most `most` characters: two that look alike would be
+ * two, so nothing in it is unseen, and no spaces stand around it.
+ */
+export const line = (most: number) => {
+  const error = `one line of printable text, 1 to ${most} characters, no spaces around it`;
+  return z
+    .string({ error })
+    .min(1, { error, abort: true })
+    .max(most, { error, abort: true })
+    .refine((value) => value === value.trim() && isPrintable(value) && !UNSEEN.test(value), { error });
+};
+
 /** A longer remark; null where none was made. */
 export const note = text(2_000).nullable();
 

@@ -1,7 +1,6 @@
 import type { EpochMs, PatientIdentity, Role, WardPolicy } from '@slackwater/domain';
 import { z } from 'zod';
-import { bed } from './entries/stay.ts';
-import { clockTime, text, wardId } from './primitives.ts';
+import { clockTime, line, text, wardId } from './primitives.ts';
 
 const MINUTES_A_DAY = 24 * 60;
 
@@ -15,13 +14,13 @@ function areInOrder(shiftStarts: readonly string[]): boolean {
 /** `POST /api/wards`: a new ward of the hospital; its settings begin with the defaults. */
 export const newWard = z.strictObject({
   id: wardId,
-  name: text(80),
+  name: line(80),
   /** IANA name: only the ward day and the shifts know it. */
   zone: text(60),
   /** First is also the start of the ward day. */
   shiftStarts: z.array(clockTime).min(1).max(4).refine(areInOrder, 'different times in the order of the ward day'),
   beds: z
-    .array(bed)
+    .array(line(12))
     .min(1)
     .max(200)
     .refine((beds) => new Set(beds).size === beds.length, 'beds with a name of its own each'),
