@@ -170,7 +170,7 @@ it('is made in the ward’s settings, opened by its code, says when it ends, is 
   await screen.goto(`${ward.origin}/open-wall`);
   await screen.getByLabel('Code').fill('wrong');
   await screen.getByRole('button', { name: 'Open the display' }).click();
-  await screen.getByText('Renew the display in the ward’s setup').waitFor();
+  await screen.getByText('it is mistyped, was used, or its time is over').waitFor();
   await screen.getByLabel('Code').fill(code.toLowerCase());
   await screen.getByRole('button', { name: 'Open the display' }).click();
   await screen.locator('[data-stream="live"] li[data-bed="14"]').waitFor();

@@ -2,7 +2,10 @@ import { ProblemError } from '../../problems.ts';
 
 /** The same for a wrong code, a used one and one that has ended: which of them, is not told. */
 export const codeUsed = () =>
-  new ProblemError('codeUsed', 'Renew the display in the ward’s setup, or make a new one, and type its code.');
+  new ProblemError(
+    'codeUsed',
+    'This code opens no display: it is mistyped, was used, or its time is over. Renew the display in the ward’s settings, or make a new one, and type its code.',
+  );
 
 export const idTaken = () => new ProblemError('idTaken', 'This id stands for another account.');
 
