@@ -119,7 +119,7 @@ describe('a scan at the bedside', () => {
       [label(`${MIDDLE.slice(0, 13)}4`), /Wrong check digit.*ends with 4.*ask for 3/],
       [label(MIDDLE, 'AB123', '601301'), /Impossible date.*month.*01 to 12/],
       [`01${MIDDLE}10AB12317600831`, /separator may be missing.*AB12317600831/],
-      ['HELLO', /“HELLO” is not a GS1 code/],
+      ['HELLO', /“HELLO” is not a GS1 code.*If it was a wristband, it is not this patient’s/],
       [label(UNKNOWN), new RegExp(`Product ${UNKNOWN} is not listed.*lot AB123, expiry 31-Aug-2060`)],
     ];
     for (const [text, words] of ways) {

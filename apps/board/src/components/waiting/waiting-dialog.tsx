@@ -1,5 +1,7 @@
 import { formatClock, formatMinutes } from '@slackwater/domain/words/numbers';
 import { useEffect, useState } from 'react';
+import { sessionQuery } from '../../api/queries.ts';
+import { queryClient } from '../../api/query-client.ts';
 import { isPersisted } from '../../outbox/holder.ts';
 import type { OutboxNow } from '../../outbox/outbox.ts';
 import { askAgain } from '../../outbox/send-touch.ts';
@@ -14,10 +16,15 @@ import { clockWithSeconds, entriesOf, entryCount, touchWords } from './waiting-w
 
 type WaitingDialogProps = { now: OutboxNow; zone: string; onClose: () => void };
 
-/** Sends what waits now, and may ask for the password again. */
+/** Where the session has ended, asking who is signed in leads to the sign-in, and from there back to this screen. */
+const lookWhoIsSignedIn = async (): Promise<void> => {
+  if (outbox.current().heldUp !== null) await queryClient.invalidateQueries({ queryKey: sessionQuery.queryKey });
+};
+
+/** Sends what waits now, and may ask for the password, or to sign in, again. */
 export const tryNow = (): void => {
   askAgain();
-  void outbox.send();
+  void outbox.send().then(lookWhoIsSignedIn);
 };
 
 /** Everything that waits on this device, in the order in which it goes out, and what stands in its way. */

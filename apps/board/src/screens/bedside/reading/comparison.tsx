@@ -20,7 +20,8 @@ export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
   const last = dwell.fills.at(-1);
   const firstDrain = dwell.drains[0];
   const lastDrain = dwell.drains.at(-1);
-  const strength = solutionOf(policy.formulary, last?.solutionId ?? null)?.strength ?? 'this fluid';
+  const known = solutionOf(policy.formulary, last?.solutionId ?? null)?.strength;
+  const strength = known ?? 'this fluid';
   const { filledMl, drainedMl, expectedUfMl, expectedUfSdMl } = dwell;
   if (drainedMl === null) return null;
   const dwellMinutes = last?.endedAt != null && firstDrain ? minutesBetween(last.endedAt, firstDrain.startedAt) : null;
@@ -42,7 +43,7 @@ export const Comparison = ({ dwell, then, guard }: ComparisonProps) => {
       )}
       <Bars
         inMl={filledMl}
-        inDetail={last?.endedAt ? `${strength}, ${clock(last.endedAt)}` : strength}
+        inDetail={[known, last?.endedAt && clock(last.endedAt)].filter(Boolean).join(', ')}
         outMl={drainedMl}
         outDetail={ran === null ? '' : `in ${formatMinutes(ran)}`}
         expected={out}

@@ -27,7 +27,7 @@ export const InstantField = ({ label, typed, onTyped, zone, wrong }: InstantFiel
         label="Date"
         value={typed.date}
         onChange={(date) => onTyped({ ...typed, date: dateOfDigits(date) })}
-        hint="YYYY-MM-DD, the digits do"
+        hint="YYYY-MM-DD"
         inputMode="numeric"
         autoComplete="off"
       />
@@ -35,7 +35,7 @@ export const InstantField = ({ label, typed, onTyped, zone, wrong }: InstantFiel
         label="Time"
         value={typed.clock}
         onChange={(clock) => onTyped({ ...typed, clock: clockOfDigits(clock) })}
-        hint="HH:MM, 24 h, the digits do"
+        hint="HH:MM, 24 h"
         inputMode="numeric"
         autoComplete="off"
       />

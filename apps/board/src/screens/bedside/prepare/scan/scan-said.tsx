@@ -38,6 +38,8 @@ export const ScanSaid = ({ scan, onListed }: { scan: Scan; onListed: () => void 
         <Box title="Not read">
           {scan.problems.map((problem) => labelProblemWords(problem)).join(' ')} Scan it again, or touch what the label
           says.
+          {scan.problems.some(({ is }) => is === 'notGs1') &&
+            ' If it was a wristband, it is not this patient’s nor of anybody on this ward: look whose it is.'}
         </Box>
       );
     case 'unknownProduct': {
