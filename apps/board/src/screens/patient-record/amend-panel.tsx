@@ -1,4 +1,5 @@
 import type { EntryView } from '@slackwater/contract';
+import { formatWhole } from '@slackwater/domain/words/numbers';
 import { serverClock } from '../../api/clock.ts';
 import { familyName } from '../../components/names.ts';
 import { useDraft } from '../../drafts/use-draft.ts';
@@ -163,7 +164,8 @@ export const AmendPanel = ({ patient, recorder, entry, entries, onClose }: Amend
 
 const originalFigure = (key: string, payload: Readonly<Record<string, unknown>>, unit: string): string => {
   const value = key === 'infused' ? infusedFigure(payload.infused) : payload[key];
-  return typeof value === 'number' ? `${value} ${unit}` : 'not known';
+  if (typeof value !== 'number') return 'not known';
+  return `${Number.isInteger(value) ? formatWhole(value) : value} ${unit}`;
 };
 
 const infusedFigure = (infused: unknown): number | null => {
