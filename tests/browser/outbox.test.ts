@@ -492,6 +492,24 @@ describe('a bedside without network that nobody touches', () => {
     await page.close();
   });
 
+  it('ended on the server while the line stands: “Try now” leads to the sign-in and back, and what waits goes out', async () => {
+    const id = await patient();
+    const page = await openBedside(id);
+    await prepare(page);
+    await eventually(() => kindsOf(id)).toEqual(['prepare']);
+    await tablet.context.clearCookies({ name: 'slackwater' });
+    await touchPool(page, 'Connected');
+    await page.getByText('or your session has ended').first().waitFor();
+    expect(await kindsOf(id)).toEqual(['prepare']);
+    await button(page, 'Try now').first().click();
+    await page.getByLabel('Name on your badge').fill('lindahl');
+    await page.getByLabel('Password').fill(PASSWORD);
+    await button(page, 'Sign in').click();
+    await page.waitForURL(`${ward.origin}/patients/${id}/bedside`);
+    await eventually(async () => (await kindsOf(id)).toSorted()).toEqual(['connect', 'prepare', 'startDrain']);
+    await page.close();
+  });
+
   it('shows nobody any more at the end of the session; what waits stays sealed and goes out when its author signs in', async () => {
     const id = await patient();
     const page = await openBedside(id);
