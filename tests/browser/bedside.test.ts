@@ -571,13 +571,30 @@ describe('what does not go as usual', () => {
     await button(/^The fill has ended/).click();
     await button('Second bag').click();
     await chooseBag('2.5 %', '1,000');
+    // Expired: a nurse takes another bag, a charge nurse may go on with this one, with a reason.
+    await page.getByLabel(/^Expiry/).fill('2024-08-31');
+    await page.getByRole('alert').filter({ hasText: 'Expired 31-Aug-2024.' }).waitFor();
+    expect(await button(/^Use it all the same/).getAttribute('aria-disabled')).toBe('true');
+    expect(await button(/fill has started/).getAttribute('aria-disabled')).toBe('true');
+    await open(id, 'adair');
+    await button('Second bag').click();
+    await chooseBag('2.5 %', '1,000');
+    await page.getByLabel(/^Expiry/).fill('2024-08-31');
+    await button(/^Use it all the same/).click();
+    await page.getByRole('dialog').getByLabel('Reason, in words').fill('the last bag, pharmacy agrees');
+    await button(/^Sign as Rowan Adair/).click();
+    await page.getByRole('note').filter({ hasText: 'Expired 31-Aug-2024. Used all the same.' }).waitFor();
     // By hand: 2,000 − 1,200 = 800 are left to fill.
     await expect.poll(() => page.getByLabel('To run in from this bag').inputValue()).toBe('800');
-    await button(/All six are right: fill has started/).click();
+    await button(/The rest is right: fill has started/).click();
     await button('All 800 mL are in').click();
     await expect
       .poll(async () => (await bedsideOf(ward, id)).state.cavity)
       .toMatchObject({ state: 'holding', fills: [{ filledMl: 1200 }, { filledMl: 800 }] });
+    expect((await entriesOf(id)).find(({ kind }) => kind === 'startFill')?.payload).toMatchObject({
+      bag: { expiresOn: '2024-08-31' },
+      bagOverride: { reason: 'the last bag, pharmacy agrees', physician: null },
+    });
   });
 
   it('drain only: nothing is filled, and the visit closes without', async () => {

@@ -330,6 +330,38 @@ describe('hours that are ordered empty', () => {
       .getByText(/with fluid inside, although ordered drained before: called early, theatre was told/)
       .waitFor();
   });
+
+  it('that came after the bag was prepared stop the fill: a nurse closes without, a physician goes on with a reason', async () => {
+    const items = [byLength('glucose-1.36', 2000, 240)];
+    const other = await ward.admit({ family: 'LOXLEY', given: 'Iris', bed: '10', inside: filledHoursAgo(4.5), items });
+    await carryTo(ward, other, 'read', { readingMl: 2050 });
+    const [now, minute] = [Date.now(), MINUTE_MS];
+    const content = { what: 'drainAndStayEmpty', drainBy: now + 5 * minute, emptyUntil: now + 120 * minute } as const;
+    const order = draft('ordered', { content, note: null, telephone: null }, { patientId: other });
+    await (await ward.as('solberg')).record(order);
+    const button = (name: RegExp | string) => page.getByRole('button', { name });
+    await open('lindahl', `/patients/${other}/bedside`);
+    await page.getByRole('heading', { name: 'Drained: no fill now' }).waitFor();
+    await page
+      .getByRole('alert')
+      .filter({ hasText: /^Stays empty until/ })
+      .waitFor();
+    expect(await button(/^Fill all the same/).getAttribute('aria-disabled')).toBe('true');
+    await button('Close without fill').waitFor();
+
+    await open('solberg', `/patients/${other}/bedside`);
+    await page.getByText('The steps of an exchange are recorded by nurses.').waitFor();
+    await button(/^Fill all the same/).click();
+    await page.getByRole('dialog').getByLabel('Reason, in words').fill('the scan is put off');
+    await button(/^Sign as Dr Imre Solberg/).click();
+    await page.getByRole('note').filter({ hasText: 'Going on all the same. “the scan is put off”' }).waitFor();
+    expect(await accessFaults(page)).toEqual([]);
+    await button(/fill has started/).click();
+    await page.getByRole('heading', { name: 'It runs in' }).waitFor();
+    expect((await bedsideOf(ward, other)).state.visit?.fill).toMatchObject({
+      despiteOrder: { orderId: order.id, reason: 'the scan is put off', physician: null },
+    });
+  });
 });
 
 describe('a patient who leaves with fluid inside', () => {

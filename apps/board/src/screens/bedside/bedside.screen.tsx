@@ -22,6 +22,7 @@ import { Resume } from './resume.tsx';
 import { FailureNotice } from './shared/failure-notice.tsx';
 import { PatientHead, PatientNav } from './shared/patient-head.tsx';
 import { loadPatientWithEntries, recentEntriesQuery } from './shared/queries.ts';
+import { StepsAreTheNurses } from './shared/steps-are-the-nurses.tsx';
 import { usePatient } from './shared/use-patient.ts';
 import { useRecord } from './shared/use-record.ts';
 import { useTop } from './shared/use-top.ts';
@@ -83,6 +84,7 @@ export const Component = () => {
         <StreamNotices ward={ward} live={live} />
         <WaitingNotice ward={ward} />
         <FailureNotice recorder={recorder} />
+        <StepsAreTheNurses />
         {still && !wide ? (
           <>
             <FlatStaff rows={rows} />

@@ -38,7 +38,8 @@ import { CheckedFill } from './checked-fill.tsx';
 import styles from './fill.module.css';
 import { startFillAct } from './fill-act.ts';
 import { GuardPanel, GuardQuestion } from './guard-panel.tsx';
-import { stopsSince, UseAllTheSame } from './stopped-since.tsx';
+import { stopsSince } from './stops-since.ts';
+import { UseAllTheSame } from './use-all-the-same.tsx';
 
 /** Block 4 before it runs: the seal, a look for a leak, the flush; and the guard, which may not offer the fill. */
 export const FillReady = () => {

@@ -20,7 +20,7 @@ import { Acts } from '../shared/acts.tsx';
 import { Heading } from '../shared/heading.tsx';
 import styles from './fill.module.css';
 import { startFillAct } from './fill-act.ts';
-import { UseAllTheSame } from './stopped-since.tsx';
+import { UseAllTheSame } from './use-all-the-same.tsx';
 
 /** Another bag on the same visit: the rest of a stopped fill, or a second bag; checked like the first. */
 export const SecondBag = () => {
@@ -146,7 +146,9 @@ export const SecondBag = () => {
         >
           {override ? 'The rest is right: fill has started' : 'All six are right: fill has started'}
         </Button>
-        <Button onPress={() => setDraft({ ...draft, bag: null })}>Other bag</Button>
+        <Button onPress={() => setDraft({ ...draft, bag: null, expiresOn: '', lot: '', override: null })}>
+          Other bag
+        </Button>
         <Button onPress={back}>Back</Button>
       </Acts>
     </>

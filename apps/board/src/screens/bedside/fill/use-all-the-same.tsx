@@ -1,24 +1,9 @@
-import type { BagInHand, EpochMs, Override, WardPolicy } from '@slackwater/domain';
-import type { NextBag } from '@slackwater/domain/prescription/bag-for';
-import { type BagRow, checkBag, stops } from '@slackwater/domain/solution/bag-check';
+import type { Override } from '@slackwater/domain';
 import { useState } from 'react';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { BagOverride } from '../prepare/bag-override.tsx';
 import mismatchStyles from '../prepare/mismatch.module.css';
-
-/** What stops the bag on the pole now and did not when it was checked: its expiry at midnight, a recall since. */
-export const stopsSince = (
-  bag: BagInHand,
-  wanted: NextBag,
-  policy: WardPolicy,
-  when: { checkedAt: EpochMs; now: EpochMs },
-): readonly BagRow[] => {
-  const stopsAt = (at: EpochMs) =>
-    checkBag(bag, wanted, policy, at).filter((row) => stops(row) && (row.check === 'expiry' || row.check === 'lot'));
-  const then = stopsAt(when.checkedAt);
-  return stopsAt(when.now).filter((row) => !then.some(({ verdict }) => verdict === row.verdict));
-};
 
 type UseAllTheSameProps = { why: string; onOverride: (override: Override) => void };
 
@@ -30,7 +15,7 @@ export const UseAllTheSame = ({ why, onOverride }: UseAllTheSameProps) => {
     <>
       <p className={mismatchStyles.said} role="alert">
         <b>{why}</b>
-        Not with this bag: take another one, or close without a fill.
+        Not with this bag: take another one.
       </p>
       <ul className={mismatchStyles.ways}>
         <li>
