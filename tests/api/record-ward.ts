@@ -155,7 +155,7 @@ export async function toldOfFluid(db: pg.Pool, patientId: string): Promise<{ flu
   return said === null ? {} : { fluid: { toWhom: 'Nadia Marsh', said } };
 }
 
-export const FILL_ML = 2000;
+const FILL_ML = 2000;
 const SOLUTION = 'glucose-2.27';
 
 /** Admits with 2 L of 2.5 % inside since `fillEndedAt`. */

@@ -9,6 +9,7 @@ import {
   accessFaults,
   assign,
   eventually,
+  expectAccessibleIn,
   openBoardWard,
   SIZES,
   signInAs,
@@ -50,11 +51,7 @@ const row = (bed: string) => page.locator(`li[data-bed="${bed}"]`);
 
 /** The dialog fits and meets WCAG 2.2 AA in its themes on desk, tablets and phone. */
 const looksRight = async (dialog: Locator) => {
-  for (const theme of themesByTurns()) {
-    await useTheme(page, theme);
-    expect(await accessFaults(page), theme).toEqual([]);
-  }
-  await useTheme(page, 'light');
+  await expectAccessibleIn(themesByTurns(), page);
   for (const { width, height } of SIZES) {
     await page.setViewportSize({ width, height });
     const { right, left } = await dialog.evaluate((element) => element.getBoundingClientRect());

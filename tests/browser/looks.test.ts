@@ -7,6 +7,7 @@ import { carryTo } from './bedside-steps.ts';
 import { byLength, draft, filledHoursAgo, WARD } from './bedside-ward.ts';
 import {
   accessFaults,
+  expectAccessibleIn,
   openBoardWard,
   SIZES,
   signInAs,
@@ -129,11 +130,7 @@ it.each(SCREENS)(
     await page.setViewportSize({ width: 1024, height: 768 });
     await useTheme(page, 'light');
     await show(screen);
-    for (const theme of themesByTurns()) {
-      await useTheme(page, theme);
-      expect({ theme, faults: await accessFaults(page) }).toEqual({ theme, faults: [] });
-    }
-    await useTheme(page, 'light');
+    await expectAccessibleIn(themesByTurns(), page);
     for (const { width, height } of SIZES) {
       await page.setViewportSize({ width, height });
       expect({ width, wider: await widerThanPage(page) }).toEqual({ width, wider: 0 });

@@ -185,7 +185,7 @@ export function readConfig(environment: Environment): Config {
 const SECRET = /URL|ADMIN|KEY|HOOKS$/;
 const shown = (name: string, value: string | undefined) => (SECRET.test(name) ? '…' : (value ?? ''));
 
-export const isLoopback = (host: string): boolean => host === 'localhost' || host === '::1' || host.startsWith('127.');
+const isLoopback = (host: string): boolean => host === 'localhost' || host === '::1' || host.startsWith('127.');
 
 function judged(env: z.infer<typeof schema>): Config {
   const refuse = (sentence: string): never => {

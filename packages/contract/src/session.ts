@@ -35,7 +35,6 @@ export type SignIn = z.infer<typeof signIn>;
 
 /** `POST /api/unlock`: the same person again, over what was typed. */
 export const unlock = z.strictObject({ password: typedPassword });
-export type Unlock = z.infer<typeof unlock>;
 
 /** `POST /api/first-administrator`: the one-time link's token, and the manager it makes. */
 export const firstAdministrator = z.strictObject({

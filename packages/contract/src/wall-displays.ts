@@ -26,7 +26,7 @@ export type WallDisplay = {
   revokedAt: EpochMs | null;
 };
 
-export const wallDisplay: z.ZodType<WallDisplay> = z
+const wallDisplay: z.ZodType<WallDisplay> = z
   .strictObject({
     id: uuid,
     name: z.string(),

@@ -5,7 +5,7 @@ import pg from 'pg';
 import type { Cluster } from './cluster.ts';
 
 /** owner: migrations, restore, erasure. app: the server. reader: reports. */
-export const ROLES = ['slackwater_owner', 'slackwater_app', 'slackwater_reader'] as const;
+const ROLES = ['slackwater_owner', 'slackwater_app', 'slackwater_reader'] as const;
 export type RoleName = (typeof ROLES)[number];
 export type RolePasswords = Readonly<Record<RoleName, string>>;
 

@@ -26,7 +26,7 @@ export function pin(pid: number, cores: string): void {
 const TICKS_PER_SECOND = 100;
 
 /** Processor time that a process has used, ms; null where the system does not tell (`/proc`, Linux). */
-export function cpuMsOf(pid: number): number | null {
+function cpuMsOf(pid: number): number | null {
   try {
     const stat = readFileSync(`/proc/${pid}/stat`, 'utf8');
     // the name in brackets may hold blanks; user and system time are the 14th and 15th field

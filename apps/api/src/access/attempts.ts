@@ -37,7 +37,6 @@ const tooMany = (what: keyof typeof GUESSED, left: number) => {
 
 type Source = { source: string; known: boolean };
 export type From = { address: string; device: string | null };
-export type Attempts = ReturnType<typeof openAttempts>;
 
 /**
  * Slows the guessing of passwords and of codes. Failures are counted per name and source, in Postgres, so for all processes.

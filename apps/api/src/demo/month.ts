@@ -18,7 +18,7 @@ const CAME_OFF: Record<string, readonly [mean: number, sd: number]> = {
   'icodextrin-7.5': [430, 160],
 };
 
-export const MONTH_COLUMNS =
+const MONTH_COLUMNS =
   'ward,hospital_number,drain_start,drain_end,drained_ml,appearance,fill_start,fill_end,filled_ml,solution,note';
 
 /** The month as the two files that `npm run import` takes. */

@@ -8,7 +8,7 @@ import { createSnapshots, type Snapshot } from './snapshot.ts';
 import { eventText, type Sink, type Stream, Streams } from './streams.ts';
 import { WardBoard } from './ward-board.ts';
 
-export const BEAT_EVERY_MS = 15_000;
+const BEAT_EVERY_MS = 15_000;
 
 export type LiveOptions = {
   siteId: string;

@@ -123,7 +123,7 @@ async function attemptAtBedside(
 }
 
 /** Reads the history at most once, and only when a decision needs it. */
-export function readsOf(db: Pool, siteId: string, patientId: string): Reads {
+function readsOf(db: Pool, siteId: string, patientId: string): Reads {
   let history: ReturnType<typeof readHistory> | null = null;
   return {
     history: () => {

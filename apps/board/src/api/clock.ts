@@ -14,7 +14,7 @@ type Sample = { offsetMs: number; roundTripMs: number; takenAt: number };
  * @param monotonic milliseconds that only grow, such as `performance.now`
  * @param wall the device's own epoch milliseconds, used until the first answer
  */
-export const createServerClock = (monotonic: () => number, wall: () => EpochMs) => {
+const createServerClock = (monotonic: () => number, wall: () => EpochMs) => {
   let best: Sample | null = null;
   const listeners = new Set<() => void>();
 

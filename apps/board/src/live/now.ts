@@ -6,7 +6,7 @@ import { serverClock } from '../api/clock.ts';
  * A clock that steps with the ward's time and not between: every subscriber wakes together, at the turn of the minute
  * or second, and nothing runs while nobody listens.
  */
-export const createTicker = (everyMs: number, { now, onStep }: Pick<typeof serverClock, 'now' | 'onStep'>) => {
+const createTicker = (everyMs: number, { now, onStep }: Pick<typeof serverClock, 'now' | 'onStep'>) => {
   const step = () => Math.floor(now() / everyMs) * everyMs;
   const listeners = new Set<() => void>();
   let current = step();

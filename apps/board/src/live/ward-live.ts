@@ -5,7 +5,7 @@ import type { Message } from './line.ts';
 import { applied, type Delta, fromSnapshot, type IdOf, type Rows, type Snapshot } from './rows.ts';
 
 /** Alarms written up to an instant older than this mean that nobody watches. */
-export const UNWATCHED_AFTER_MS = 30_000;
+const UNWATCHED_AFTER_MS = 30_000;
 
 /** What a screen sees of a ward; a new object whenever, and only when, something in it changed. */
 export type WardNow<Row> = {

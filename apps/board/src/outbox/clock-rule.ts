@@ -2,7 +2,7 @@ import type { Draft, EpochMs } from '@slackwater/domain';
 import type { ClockReading, Touch } from './touch.ts';
 
 /** Clocks that differ by less tell the same time for an exchange. */
-export const SAME_CLOCK_MS = 60_000;
+const SAME_CLOCK_MS = 60_000;
 
 export type ClockVerdict =
   | { is: 'steady' }

@@ -335,5 +335,3 @@ export const createOutbox = (parts: Parts) => {
     },
   };
 };
-
-export type Outbox = ReturnType<typeof createOutbox>;

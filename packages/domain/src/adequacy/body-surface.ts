@@ -16,7 +16,7 @@ const FORMULAS: Record<BodySurfaceFormula, (cm: number, kg: number) => number> =
 };
 
 /** The surface to which clearances are normalised, m². */
-export const STANDARD_SURFACE_M2 = 1.73;
+const STANDARD_SURFACE_M2 = 1.73;
 
 /**
  * Body surface area, m².

@@ -15,7 +15,7 @@ export type Collection = {
 export type Plasma = { ureaMmolPerL: number; creatinineUmolPerL: number };
 
 export const HOURS_PER_DAY = 24;
-export const DAYS_PER_WEEK = 7;
+const DAYS_PER_WEEK = 7;
 
 /**
  * Clearance of one solute by one compartment, litres a week: 7 · V(24 h) · C ÷ plasma C.

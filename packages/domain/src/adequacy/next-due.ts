@@ -4,7 +4,7 @@ import { checkDate } from '../units/dates.ts';
 import { AFTER_PERITONITIS_DAYS } from './standing.ts';
 
 /** Months between tests; settings. Sources: KDOQI 2006 (month 1, every 4); urine every 2 months from memory. */
-export const ADEQUACY_SCHEDULE = { firstWithinMonths: 1, everyMonths: 4, urineEveryMonths: 2 } as const;
+const ADEQUACY_SCHEDULE = { firstWithinMonths: 1, everyMonths: 4, urineEveryMonths: 2 } as const;
 
 export type AdequacyHistory = {
   /** Start of chronic dialysis. */

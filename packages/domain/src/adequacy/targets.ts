@@ -5,8 +5,8 @@ import type { Adequacy } from './adequacy.ts';
  * goal-directed and says that no one number guarantees quality. Residual function counts above 100 mL of urine a day
  * (KDOQI 2006). Both are settings of the ward.
  */
-export const WEEKLY_KTV_TARGET = 1.7;
-export const URINE_COUNTS_ABOVE_ML_PER_DAY = 100;
+const WEEKLY_KTV_TARGET = 1.7;
+const URINE_COUNTS_ABOVE_ML_PER_DAY = 100;
 
 export type AgainstTarget = {
   /** The Kt/V that was held against the target; null = not known. */

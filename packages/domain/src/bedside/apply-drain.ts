@@ -124,7 +124,7 @@ function changeVisit(state: BedsideState, visitId: string | null, change: (visit
 }
 
 /** Changes one drain of a visit (from 1), in the visit and in its dwell; null when either is out of reach. */
-export function changeDrain(
+function changeDrain(
   state: BedsideState,
   visitId: string | null,
   number: number,

@@ -13,7 +13,7 @@ import { type JudgeContext, refusal } from './judge-types.ts';
 type When = Pick<Draft, 'happenedAt'>;
 
 /** The product code that the scanned label of a bag names; null where none was scanned or it names none. */
-export function scannedGtin(bag: BagInHand, { happenedAt }: When, { policy }: JudgeContext): string | null {
+function scannedGtin(bag: BagInHand, { happenedAt }: When, { policy }: JudgeContext): string | null {
   if (bag.label === undefined) return null;
   const read = readLabel(bag.label, yearOf(happenedAt, policy.zone));
   if (read.is === 'productCode') return read.gtin;

@@ -7,7 +7,7 @@ import { notWatchedProblems } from './afterwards.ts';
 import { type Judge, refusal } from './judge-types.ts';
 
 /** An observation of a visit names it; of an older visit than the state holds, the fold finds the place. */
-export function visitObservationRule(_state: BedsideState, { visitId }: Pick<Draft, 'visitId'>): readonly Problem[] {
+function visitObservationRule(_state: BedsideState, { visitId }: Pick<Draft, 'visitId'>): readonly Problem[] {
   return visitId === null
     ? [refusal('missing', 'The observation belongs to a visit: visitId is missing.', 'visitId')]
     : [];

@@ -9,7 +9,7 @@ import type { PressureDoubt } from './pressure-doubt.ts';
 export type PressureQuestion = { about: PressureDoubt; why: string };
 
 /** Whether a bag counts as strong, by the ward's setting in g/L of anhydrous glucose; an unknown product does not. */
-export const isStrongBag = (solutionId: string | null, { formulary, settings }: WardPolicy): boolean =>
+const isStrongBag = (solutionId: string | null, { formulary, settings }: WardPolicy): boolean =>
   (solutionOf(formulary, solutionId)?.glucoseGPerL ?? 0) >= settings.strongBagGlucoseGPerL;
 
 /**

@@ -6,7 +6,7 @@ import { PER_SOLUTE, type PerSolute, POPULATION, SOLUTES } from './parameters.ts
  * @param poreRadiusA radius of the pore, Å, > 0
  * Source: pore theory, φ = (1 − λ)², 1 − σ = φ(2 − φ)(1 − λ/3)/(1 − λ/3 + 2λ²/3), λ = r_solute/r_pore (from memory).
  */
-export function reflection(soluteRadiusA: number, poreRadiusA: number): number {
+function reflection(soluteRadiusA: number, poreRadiusA: number): number {
   const lambda = soluteRadiusA / poreRadiusA;
   if (lambda >= 1) return 1;
   const partition = (1 - lambda) ** 2;

@@ -22,8 +22,8 @@ export type CatheterRelation = {
 };
 
 /** Settings; ISPD 2022, from memory. */
-export const INSERTION_RELATED_WITHIN_DAYS = 30;
-export const CATHETER_RELATED_WITHIN_MONTHS = 3;
+const INSERTION_RELATED_WITHIN_DAYS = 30;
+const CATHETER_RELATED_WITHIN_MONTHS = 3;
 
 /** What an episode has to do with the catheter, by dates and organisms. */
 export const catheterRelation = (

@@ -17,7 +17,7 @@ export const dayThreeSays = (whiteCellsPerUl: number): Computed<{ high: boolean;
   });
 
 /** Failure of treatment by the count of day 5, in a cohort of 549 episodes. */
-export const DAY_5_BANDS = [
+const DAY_5_BANDS = [
   { fromPerUl: 0, failurePercent: 5.7 },
   { fromPerUl: 100, failurePercent: 26.9 },
   { fromPerUl: 2000, failurePercent: 46.7 },

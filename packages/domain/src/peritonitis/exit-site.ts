@@ -15,7 +15,7 @@ export type ExitSiteFinding = {
 };
 
 /** From this score on it is an infection (from memory; a setting). */
-export const EXIT_SITE_INFECTION_SCORE = 4;
+const EXIT_SITE_INFECTION_SCORE = 4;
 
 /** How often a true infection reached that score. Clin Nephrol 2014;81:100. */
 export const EXIT_SITE_SCORE_SENSITIVITY_PERCENT = 64;

@@ -7,7 +7,7 @@ import { checkDate, dayNumber } from '../units/dates.ts';
  * Source: CDC, National Healthcare Safety Network, Patient Safety Manual, chapter 2: days 1 and 2 are present on
  * admission, day 3 or later is not.
  */
-export const HOSPITAL_ONSET_FROM_DAY = 3;
+const HOSPITAL_ONSET_FROM_DAY = 3;
 
 export type Onset = { onset: 'presentOnAdmission' | 'hospitalOnset'; hospitalDay: number };
 

@@ -17,7 +17,7 @@ export function drainsHeld(state: BedsideState): readonly { drain: DrainOut; dwe
 }
 
 /** Whether it must be taken for peritonitis, or for bowel or bile, until excluded. */
-export const isSuspect = ({ appearance }: Pick<DrainOut, 'appearance'>): boolean =>
+const isSuspect = ({ appearance }: Pick<DrainOut, 'appearance'>): boolean =>
   appearance.some((one) => KEEP_THE_BAG.includes(one));
 
 /**

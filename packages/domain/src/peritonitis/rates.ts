@@ -4,8 +4,8 @@ import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber } from '../units/ranges.ts';
 
 /** How days become years and months (ISPD-based reference appendix). */
-export const DAYS_PER_YEAR = 365;
-export const DAYS_PER_MONTH = 30.4;
+const DAYS_PER_YEAR = 365;
+const DAYS_PER_MONTH = 30.4;
 
 export type Rate = {
   episodes: number;

@@ -7,7 +7,7 @@ import type { Culture, Episode } from './episode.ts';
 export type Relation = 'relapsing' | 'recurrent' | 'repeat' | 'new';
 
 /** "Within four weeks of the end of treatment": the 28th day is within. A setting. */
-export const RELAPSE_WITHIN_DAYS = 28;
+const RELAPSE_WITHIN_DAYS = 28;
 
 /**
  * Relation of an episode to the one before, by days since the end of its treatment and by organism.

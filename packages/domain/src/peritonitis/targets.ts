@@ -2,9 +2,8 @@ import type { Limits } from '../statistics/limits.ts';
 import { type Computed, computed, refused } from '../units/computed.ts';
 import type { Rate } from './rates.ts';
 
-/** ISPD 2022: at most 0.40 episodes per patient-year of a programme; ISPD 2023, from memory: the same for exit sites. */
-export const PERITONITIS_TARGET_PER_YEAR = 0.4;
-export const EXIT_SITE_TARGET_PER_YEAR = 0.4;
+/** ISPD 2022: at most 0.40 episodes per patient-year of a programme. */
+const PERITONITIS_TARGET_PER_YEAR = 0.4;
 
 /** Whose days stand under the rate: a programme's (home and hospital), or only those spent on the ward. */
 export type Denominator = 'programme' | 'ward';

@@ -17,7 +17,7 @@ export function canonical(entries: readonly Entry[]): readonly Entry[] {
 }
 
 /** Sorts by happened-at, then position, then id (positions of two wards may be alike). */
-export const byTimeThenPosition = (a: Entry, b: Entry): number =>
+const byTimeThenPosition = (a: Entry, b: Entry): number =>
   a.happenedAt - b.happenedAt || a.position - b.position || (a.id < b.id ? -1 : 1);
 
 type Amendment = Entry<'corrected'> | Entry<'retracted'>;

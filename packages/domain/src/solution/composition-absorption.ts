@@ -7,7 +7,7 @@ import { ANHYDROUS_PER_MONOHYDRATE, checkFills, type GlucoseFill, glucoseLoadG }
  * Share of the glucose that is absorbed, by the dietetic estimate: 60 % in long dwells, 40 % in short cycles.
  * Source: Manual of Clinical Nutrition Management, quoting McCann.
  */
-export const DIETETIC_SHARE = { longDwells: 0.6, shortCycles: 0.4 } as const;
+const DIETETIC_SHARE = { longDwells: 0.6, shortCycles: 0.4 } as const;
 
 /** Glucose absorbed by the dietetic estimate, g anhydrous. */
 export const absorbedByDieteticShareG = (

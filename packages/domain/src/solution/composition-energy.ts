@@ -6,8 +6,8 @@ import { ANHYDROUS_PER_MONOHYDRATE } from './composition-glucose.ts';
  * Energy of dextrose, kcal per gram of the **monohydrate** (Manual of Clinical Nutrition Management). A gram of
  * anhydrous glucose therefore carries 3.74: derived, so that the two are never mixed.
  */
-export const KCAL_PER_G_MONOHYDRATE = 3.4;
-export const KCAL_PER_G_ANHYDROUS = KCAL_PER_G_MONOHYDRATE / ANHYDROUS_PER_MONOHYDRATE;
+const KCAL_PER_G_MONOHYDRATE = 3.4;
+const KCAL_PER_G_ANHYDROUS = KCAL_PER_G_MONOHYDRATE / ANHYDROUS_PER_MONOHYDRATE;
 
 /** Energy of absorbed glucose, kcal; grams of the form that is named, 0 to 1,000 g. */
 export const energyKcal = (absorbedG: number, form: 'anhydrous' | 'monohydrate'): Computed<number> =>

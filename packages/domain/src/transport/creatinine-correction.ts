@@ -9,8 +9,6 @@ import { SUBSTANCES } from '../units/substances.ts';
  */
 export type CreatinineMethod = { mgPerDlPerMgPerDlGlucose: number };
 
-export const ENZYMATIC: CreatinineMethod = { mgPerDlPerMgPerDlGlucose: 0 };
-
 /** One laboratory's factor for the alkaline picrate method (Atlas of Diseases of the Kidney, fig. 4-8). */
 export const ALKALINE_PICRATE_EXAMPLE: CreatinineMethod = { mgPerDlPerMgPerDlGlucose: 0.000531415 };
 

@@ -31,7 +31,7 @@ export const sodiumRemovedMmol = (balance: SodiumBalance): Computed<number> =>
   );
 
 /** At or under this fall in the first hour of 3.86 % free-water transport is poor (from memory; a setting). */
-export const POOR_SODIUM_FALL_MMOL_PER_L = 5;
+const POOR_SODIUM_FALL_MMOL_PER_L = 5;
 
 /**
  * Fall of dialysate sodium in the first hour of a 3.86 % dwell, mmol/L, and what it says of free water: water that

@@ -2,7 +2,7 @@ import { type Computed, computed, unlessRefused } from '../units/computed.ts';
 import { checkNumber, type Range } from '../units/ranges.ts';
 
 /** Limits of low ultrafiltration in a 4 h test; settings. 400 mL: ISPD; 100 mL: ISPD 2021, from memory. */
-export const LOW_ULTRAFILTRATION = [
+const LOW_ULTRAFILTRATION = [
   { name: '2.27 %', fromGPerL: 20, toGPerL: 26, belowMl: 100 },
   { name: '3.86 %', fromGPerL: 36, toGPerL: 44, belowMl: 400 },
 ] as const;

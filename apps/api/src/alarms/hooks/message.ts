@@ -11,7 +11,7 @@ export type DeliveryRow = { id: string; ward_id: string; target: string; body: u
  * What a paging system is told of a notice. A bed, a kind, a rank: no patient, no name, no free text. Instants as ISO
  * 8601, as Standard Webhooks has it: receivers are not ours.
  */
-export const bodyOf = (siteId: string, { event, at, wardId, bed, alert }: AlertNotice) => ({
+const bodyOf = (siteId: string, { event, at, wardId, bed, alert }: AlertNotice) => ({
   type: `alert.${event}`,
   timestamp: iso(at),
   data: {

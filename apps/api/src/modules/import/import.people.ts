@@ -4,7 +4,7 @@ import { readCsv } from './import.csv.ts';
 import { hasControl } from './import.rows.ts';
 
 /** The columns of a file of people, in any order, each exactly once. */
-export const PEOPLE_COLUMNS = ['hospital_number', 'family', 'given', 'date_of_birth', 'gender'] as const;
+const PEOPLE_COLUMNS = ['hospital_number', 'family', 'given', 'date_of_birth', 'gender'] as const;
 
 type PeopleColumn = (typeof PEOPLE_COLUMNS)[number];
 type Person = Readonly<Record<PeopleColumn, string>>;

@@ -4,8 +4,6 @@ import { type EpochMs, HOUR_MS, MINUTE_MS } from '@slackwater/domain/time/instan
 export const BACK_MS = 2 * HOUR_MS;
 export const AHEAD_MS = 8 * HOUR_MS;
 export const SPAN_MINUTES = (BACK_MS + AHEAD_MS) / MINUTE_MS;
-/** Where "now" stands on it, in per cent. */
-export const NOW_PERCENT = (100 * BACK_MS) / (BACK_MS + AHEAD_MS);
 
 /**
  * Everything on the axis is drawn from a fixed instant, two hours before the current full hour; the passing minutes

@@ -28,7 +28,7 @@ export const CELLS = { least: 0, most: 1_000_000, unit: '' };
 export const PERCENT = { least: 0, most: 100, unit: '%' };
 
 /** Above this a count is asked about: a unit a thousand times too large looks so (the tool's own rule). */
-export const ASKS_ABOVE_PER_UL = 20_000;
+const ASKS_ABOVE_PER_UL = 20_000;
 
 const organismsOf = (typed: string): readonly string[] =>
   typed

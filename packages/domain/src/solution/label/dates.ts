@@ -17,7 +17,7 @@ export function fullYear(twoDigits: number, thisYear: number): number {
 }
 
 /** Days of a month, Gregorian. @param month 1 to 12 */
-export function daysIn(year: number, month: number): number {
+function daysIn(year: number, month: number): number {
   const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
   return [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] as number;
 }

@@ -17,7 +17,7 @@ import { Ago, Started, useAgo } from '../shared/when.tsx';
 import styles from './fill.module.css';
 
 /** The whole bag at its label, or so much of a larger one as was prescribed. */
-export const allIn = (labelledMl: number, prescribedMl: number): Infused =>
+const allIn = (labelledMl: number, prescribedMl: number): Infused =>
   labelledMl === prescribedMl ? { basis: 'wholeBag', labelledMl } : { basis: 'stated', volumeMl: prescribedMl };
 
 /** Until the patient's own is known: 5 to 10 min with nothing in the way (common practice). */

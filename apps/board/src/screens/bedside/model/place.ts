@@ -34,7 +34,7 @@ export const bagsWithoutFate = (visit: Visit): readonly number[] =>
   visit.drains.map((_, index) => index + 1).filter((drain) => !visit.bagFates.some((fate) => fate.drain === drain));
 
 /** The last ended visit while its bags still wait to be measured and closed; null when nothing is open. */
-export const openFinish = (state: BedsideState): Visit | null =>
+const openFinish = (state: BedsideState): Visit | null =>
   state.lastVisit && bagsWithoutFate(state.lastVisit).length > 0 ? state.lastVisit : null;
 
 const afterDrain = (visit: Visit): Place => {

@@ -37,7 +37,7 @@ export const comparisonWords = (
   return `${withIn}, ${formatMl(apart)} ${apart > 0 ? 'above' : 'below'} ${usually}.`;
 };
 
-export const APPEARANCE_WORDS: Record<Appearance, string> = {
+const APPEARANCE_WORDS: Record<Appearance, string> = {
   clear: 'clear',
   cloudy: 'cloudy',
   fibrin: 'fibrin',

@@ -28,7 +28,7 @@ export const CONCLUSION_WORDS: Record<WorkUpConclusion, string> = {
 const dwelt = (minutes: number | null): string =>
   minutes === null ? 'dwell not known' : `dwell ${formatMinutes(minutes)}`;
 
-export const ANSWERS_WORDS: Record<Payloads['antibioticStarted']['answers'], string> = {
+const ANSWERS_WORDS: Record<Payloads['antibioticStarted']['answers'], string> = {
   yes: 'the organism answers to it',
   no: 'the organism does not answer to it',
   notKnown: 'not known yet whether the organism answers to it',
