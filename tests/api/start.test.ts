@@ -87,13 +87,6 @@ test('Ctrl-C ends all of it, while a board watches', async () => {
   expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
 });
 
-test('passwords of the database stand in files of this account alone', async () => {
-  await start();
-  for (const file of ['pg-password', 'role-passwords.json']) {
-    expect((await stat(join(data, file))).mode & 0o777).toBe(0o600);
-  }
-});
-
 test('a taken port is said in one sentence, before the database is touched', async () => {
   const other = createServer();
   await new Promise<void>((resolve) => other.listen(0, '127.0.0.1', resolve));
@@ -178,8 +171,11 @@ test('a connection that somebody ends is no death: nothing is started, and the l
   expect(existsSync(join(data, 'pg/postmaster.pid'))).toBe(false);
 });
 
-test('the server signs in as a role that owns nothing', async () => {
-  const server = await start();
+test('passwords of the database stand in files of this account alone, and the server signs in as a role that owns nothing', async () => {
+  const server = await start({ SLACKWATER_DEMO: '0' });
+  for (const file of ['pg-password', 'role-passwords.json']) {
+    expect((await stat(join(data, file))).mode & 0o777).toBe(0o600);
+  }
   const cluster = await startCluster(data);
   const client = new pg.Client({ connectionString: cluster.url('slackwater') });
   await client.connect();
