@@ -88,7 +88,7 @@ export const balance: z.ZodType<Balance> = z
     exchanges: z.int(),
     missing: z.array(z.strictObject({ at, what: z.enum(['drain', 'fill']) })),
     missingEarlier: z.int(),
-    otherInMl: z.number(),
-    otherOutMl: z.number(),
+    otherInMl: z.number().nullable(),
+    otherOutMl: z.number().nullable(),
   })
   .meta({ id: 'Balance', description: 'Complete, or with what is missing. Positive is removed.' });

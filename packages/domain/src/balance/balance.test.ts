@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { at, drainOf, dwellOf } from '../testing/bedside.ts';
-import { balanceOf, isComplete, wholeBodyMl } from './balance.ts';
-import { runningBalance } from './running.ts';
+import { balanceOf, isComplete, otherFluidsMl } from './balance.ts';
 import { balanceWords } from './words.ts';
 
 const dwell = (drainedAt: string, filledMl: number | null, drainedMl: number | null) =>
@@ -26,7 +25,6 @@ describe('a balance', () => {
     const day = balance(dwell('2026-11-25T10:10Z', 2000, 2200), dwell('2026-11-26T06:10Z', 2000, null));
     expect(isComplete(day)).toBe(false);
     expect(day.missing).toEqual([{ at: at('2026-11-26T06:10Z'), what: 'drain' }]);
-    expect(wholeBodyMl(day)).toBeNull();
   });
 
   it('lists the newest 24 missing volumes and counts the others', () => {
@@ -38,7 +36,7 @@ describe('a balance', () => {
     expect(day.missing[0]?.at).toBe(DAY[0] + 6 * 1_800_000);
   });
 
-  it('sets other fluids beside the dialysis balance, and both together for the whole body', () => {
+  it('sets other fluids beside the dialysis balance, and tells 0 mL of them from none recorded', () => {
     const fluids = [
       { at: DAY[0] + 1, direction: 'in', volumeMl: 900 },
       { at: DAY[0] + 2, direction: 'out', volumeMl: 400 },
@@ -46,18 +44,12 @@ describe('a balance', () => {
     ] as const;
     const day = balanceOf([dwell('2026-11-25T10:10Z', 2000, 2250)], fluids, ...DAY);
     expect(day).toMatchObject({ removedMl: 250, otherInMl: 900, otherOutMl: 400 });
-    expect(wholeBodyMl(day)).toBe(-250);
-  });
-});
-
-describe('the running balance', () => {
-  it('stops being known at the first missing volume', () => {
-    const dwells = [
-      dwell('2026-11-25T10:10Z', 2000, 2250),
-      dwell('2026-11-25T14:10Z', 2000, null),
-      dwell('2026-11-25T18:10Z', 2000, 2100),
-    ];
-    expect(runningBalance(dwells.toReversed()).map((one) => one.removedMl)).toEqual([250, null, null]);
+    expect(otherFluidsMl(day)).toBe(500);
+    expect(balance()).toMatchObject({ otherInMl: null, otherOutMl: null });
+    expect(otherFluidsMl(balance())).toBeNull();
+    const none = balanceOf([], [{ at: DAY[0], direction: 'out', volumeMl: 0 }], ...DAY);
+    expect(none).toMatchObject({ otherInMl: null, otherOutMl: 0 });
+    expect(otherFluidsMl(none)).toBe(0);
   });
 });
 

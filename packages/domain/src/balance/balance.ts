@@ -16,8 +16,8 @@ export const emptyBalance = (from: EpochMs, to: EpochMs): Balance => ({
   exchanges: 0,
   missing: [],
   missingEarlier: 0,
-  otherInMl: 0,
-  otherOutMl: 0,
+  otherInMl: null,
+  otherOutMl: null,
 });
 
 /**
@@ -40,9 +40,9 @@ export function balanceOf(
 /** Whether every volume is known; only then is the sum the balance. */
 export const isComplete = (balance: Balance): boolean => balance.missing.length === 0 && balance.missingEarlier === 0;
 
-/** Dialysis and other fluids together: positive = the body lost fluid, mL; null while the dialysis part is incomplete. */
-export const wholeBodyMl = (balance: Balance): number | null =>
-  isComplete(balance) ? balance.removedMl + balance.otherOutMl - balance.otherInMl : null;
+/** Other fluids recorded, in − out, mL; null where nobody recorded any. */
+export const otherFluidsMl = ({ otherInMl, otherOutMl }: Balance): number | null =>
+  otherInMl === null && otherOutMl === null ? null : (otherInMl ?? 0) - (otherOutMl ?? 0);
 
 /** A drained dwell counted in. The caller knows that it belongs here. */
 export function plusDwell(balance: Balance, dwell: Dwell): Balance {
@@ -74,8 +74,8 @@ export function minusDwell(balance: Balance, dwell: Dwell): Balance {
 
 export const plusFluid = (balance: Balance, fluid: OtherFluid): Balance =>
   fluid.direction === 'in'
-    ? { ...balance, otherInMl: balance.otherInMl + fluid.volumeMl }
-    : { ...balance, otherOutMl: balance.otherOutMl + fluid.volumeMl };
+    ? { ...balance, otherInMl: (balance.otherInMl ?? 0) + fluid.volumeMl }
+    : { ...balance, otherOutMl: (balance.otherOutMl ?? 0) + fluid.volumeMl };
 
 function missingOf(dwell: Dwell): readonly { at: EpochMs; what: 'drain' | 'fill' }[] {
   const at = dwell.drainedAt;

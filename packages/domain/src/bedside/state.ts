@@ -84,9 +84,9 @@ export type Balance = {
   missing: readonly { at: EpochMs; what: 'drain' | 'fill' }[];
   /** How many more lie before those listed (the newest 24 are). */
   missingEarlier: number;
-  /** Other fluids: in − out is added for the whole-body balance. */
-  otherInMl: number;
-  otherOutMl: number;
+  /** Other fluids as recorded, mL: null = nobody recorded any, which is not 0 mL. */
+  otherInMl: number | null;
+  otherOutMl: number | null;
 };
 
 export type StayState = {

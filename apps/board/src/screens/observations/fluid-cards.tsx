@@ -1,10 +1,12 @@
 import type { Payloads } from '@slackwater/domain';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { useDraft } from '../../drafts/use-draft.ts';
+import { useMinute } from '../../live/now.ts';
 import { Choice } from '../../ui/choice.tsx';
 import { readDigits } from '../../ui/digits.ts';
 import { Field } from '../../ui/field.tsx';
 import { NumberField } from '../../ui/number-field.tsx';
+import { wardDayNow } from '../bedside/model/ward-day.ts';
 import { Card } from './card.tsx';
 import type { Observing } from './observe-context.ts';
 
@@ -21,6 +23,8 @@ const WAYS: readonly { value: Way; label: string }[] = [
   { value: 'in/other', label: 'Other intake' },
 ];
 
+const recordedWords = (ml: number | null): string => (ml === null ? 'not recorded' : formatMl(ml));
+
 /** Other fluids stand in the whole-body balance, beside the dialysis balance, at their own time. */
 export const FluidCard = ({ observing }: { observing: Observing }) => {
   const { patient, keep } = observing;
@@ -31,12 +35,12 @@ export const FluidCard = ({ observing }: { observing: Observing }) => {
     note: '',
   });
   const volumeMl = readDigits(draft.typed, range).value;
-  const { otherInMl, otherOutMl } = patient.state.day;
+  const { otherInMl, otherOutMl } = wardDayNow(patient.state, patient.policy, useMinute());
   return (
     <Card
       observing={observing}
       title="Other fluids"
-      last={`recorded this ward day: in ${formatMl(otherInMl)}, out ${formatMl(otherOutMl)}`}
+      last={`this ward day: in ${recordedWords(otherInMl)}, out ${recordedWords(otherOutMl)}`}
       action={volumeMl === null ? 'Keep the volume' : `Keep ${formatMl(volumeMl)}`}
       missing={volumeMl === null ? 'the volume is missing' : null}
       onKeep={async () => {

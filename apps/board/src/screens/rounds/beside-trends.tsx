@@ -66,7 +66,7 @@ export const BesideTrends = ({ patient, points, bloodPressures }: BesideTrendsPr
               <tr key={point.date}>
                 <td>{day(point.date)}</td>
                 <td>{point.removedMl === null ? (point.missing ?? 'missing') : removedWords(point.removedMl)}</td>
-                <td>{point.otherMl === null ? '0 mL recorded' : otherWords(point.otherMl)}</td>
+                <td>{point.otherMl === null ? 'not recorded' : otherWords(point.otherMl)}</td>
                 <td>{point.weightKg ?? 'not weighed'}</td>
               </tr>
             ))}
@@ -76,5 +76,4 @@ export const BesideTrends = ({ patient, points, bloodPressures }: BesideTrendsPr
   );
 };
 
-const otherWords = (ml: number): string =>
-  ml === 0 ? 'as much in as out' : `${formatWhole(ml)} ${ml > 0 ? 'in' : 'out'}`;
+const otherWords = (ml: number): string => (ml === 0 ? 'net 0' : `${formatWhole(ml)} ${ml > 0 ? 'in' : 'out'}`);

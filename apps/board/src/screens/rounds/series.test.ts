@@ -9,15 +9,15 @@ const balance = (change: Partial<Balance>): Balance => ({
   exchanges: 4,
   missing: [],
   missingEarlier: 0,
-  otherInMl: 0,
-  otherOutMl: 0,
+  otherInMl: null,
+  otherOutMl: null,
   ...change,
 });
 
 const days = [
   { date: '2026-11-22', balance: balance({ removedMl: 600, otherInMl: 1000, otherOutMl: 400 }) },
   { date: '2026-11-23', balance: balance({ removedMl: 300, missing: [{ at: 1, what: 'drain' as const }] }) },
-  { date: '2026-11-24', balance: balance({ removedMl: -100 }) },
+  { date: '2026-11-24', balance: balance({ removedMl: -100, otherOutMl: 0 }) },
   { date: '2026-11-25', balance: balance({ exchanges: 0 }) },
 ];
 const weights = [
@@ -33,8 +33,8 @@ describe('the days of a chart', () => {
     expect(points[1]?.missing).toBe('1 without a volume');
     expect(points[3]?.missing).toBe('no exchange');
   });
-  it('a day on which no other fluid was recorded has none, not 0 mL of it', () => {
-    expect(points.map((point) => point.otherMl)).toEqual([600, null, null, null]);
+  it('a day on which no other fluid was recorded has none, one with a recorded 0 mL has 0 mL', () => {
+    expect(points.map((point) => point.otherMl)).toEqual([600, null, 0, null]);
   });
   it('a day without a weight has none, one with two has the later', () => {
     expect(points.map((point) => point.weightKg)).toEqual([null, null, 70.1, null]);

@@ -1,6 +1,6 @@
 import type { RoundsView } from '@slackwater/contract';
 import type { Dwell, EpochMs, Solution } from '@slackwater/domain';
-import { isComplete } from '@slackwater/domain/balance/balance';
+import { isComplete, otherFluidsMl } from '@slackwater/domain/balance/balance';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { dateAt } from '@slackwater/domain/time/zone';
 
@@ -15,7 +15,7 @@ export type DayPoint = {
   missing: string | null;
   /** The ward day is not over: its figure counts so far, and in no mean. */
   underWay: boolean;
-  /** In − out of the other fluids, mL; null = no volume was recorded: nobody said, or 0 mL. */
+  /** In − out of the other fluids, mL; null = nobody recorded any. */
   otherMl: number | null;
   weightKg: number | null;
   weightCavity: 'full' | 'empty' | null;
@@ -37,14 +37,11 @@ export const dayPoints = (
       exchanges: balance.exchanges,
       missing: isComplete(balance) ? (balance.exchanges === 0 ? 'no exchange' : null) : `${missing} without a volume`,
       underWay: balance.to > now,
-      otherMl: otherOf(balance),
+      otherMl: otherFluidsMl(balance),
       weightKg: weight?.weightKg ?? null,
       weightCavity: weight?.cavity ?? null,
     };
   });
-
-const otherOf = ({ otherInMl, otherOutMl }: Day['balance']): number | null =>
-  otherInMl === 0 && otherOutMl === 0 ? null : otherInMl - otherOutMl;
 
 /** One drained dwell as it is drawn. */
 export type DwellPoint = {

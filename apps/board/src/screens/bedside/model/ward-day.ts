@@ -1,4 +1,5 @@
 import type { Balance, BedsideState, EpochMs, WardPolicy } from '@slackwater/domain';
+import { emptyBalance } from '@slackwater/domain/balance/balance';
 import { wardDayAt } from '@slackwater/domain/ward/day';
 
 /**
@@ -8,5 +9,5 @@ import { wardDayAt } from '@slackwater/domain/ward/day';
 export const wardDayNow = (state: BedsideState, policy: WardPolicy, now: EpochMs): Balance => {
   const { from, to } = wardDayAt(now, policy);
   if (state.day.from <= now && now < state.day.to) return state.day;
-  return { from, to, removedMl: 0, exchanges: 0, missing: [], missingEarlier: 0, otherInMl: 0, otherOutMl: 0 };
+  return emptyBalance(from, to);
 };
