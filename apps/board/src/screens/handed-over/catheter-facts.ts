@@ -1,13 +1,7 @@
 import type { BedsideState } from '@slackwater/domain';
 import { formatDate, formatMl } from '@slackwater/domain/words/numbers';
+import { CATHETER_WORDS } from '../../components/catheter-words.ts';
 import type { FluidFact } from '../patient-record/words/fluid-words.ts';
-
-const EVENT = {
-  inserted: 'inserted',
-  firstUse: 'used for the first time',
-  setChanged: 'transfer set changed',
-  removed: 'removed',
-} as const;
 
 /** The access, as it is told on: since when the catheter is in, what was last done to it, its break-in limit. */
 export const catheterFacts = (
@@ -16,7 +10,7 @@ export const catheterFacts = (
 ): readonly FluidFact[] => {
   const since =
     catheterInsertedAt === null ? 'insertion not recorded' : `in since ${formatDate(catheterInsertedAt, zone)}`;
-  const last = catheter && catheter.event !== 'inserted' ? `last recorded: ${EVENT[catheter.event]}` : null;
+  const last = catheter && catheter.event !== 'inserted' ? `last recorded: ${CATHETER_WORDS[catheter.event]}` : null;
   const limit =
     catheter?.breakInLimitMl == null
       ? null

@@ -5,6 +5,7 @@ import { exitSiteFinding } from '@slackwater/domain/peritonitis/exit-site';
 import { additivesWords, orderedAdditivesWords } from '@slackwater/domain/prescription/additive-words';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
 import { formatIsoDate, formatMinutes, formatMl } from '@slackwater/domain/words/numbers';
+import { CATHETER_WORDS } from '../../../components/catheter-words.ts';
 import { EFFECT_WORDS, MOVE_WORDS } from '../../bedside/model/move-words.ts';
 import { KIND_WORDS } from '../../bedside/model/step-words.ts';
 import { appearanceWords, comfortWords } from '../../bedside/model/words.ts';
@@ -209,11 +210,7 @@ const TELLING: Telling = {
   discharged: ({ to, handover, fluid }, words) =>
     said(`Discharged to ${to}`, [handover, fluid && handoverWords(fluid, words)]),
   assigned: ({ name }) => said(name === null ? 'No nurse assigned' : `${name} assigned`),
-  catheter: ({ event, note }) =>
-    said(
-      `Catheter: ${{ inserted: 'inserted', firstUse: 'first use', setChanged: 'set changed', removed: 'removed' }[event]}`,
-      [note],
-    ),
+  catheter: ({ event, note }) => said(`Catheter: ${CATHETER_WORDS[event]}`, [note]),
   dialysisPeriod: ({ event, modality }) => said(`Dialysis ${event}, ${modality}`),
   prescribed: ({ items, note }) => said('Prescribed', [`${items.length} exchanges a day`, note]),
   held: ({ reason, reviewBy }, { clock }) => said('On hold', [reason, `review by ${clock(reviewBy)}`]),
