@@ -1,10 +1,10 @@
+import { whenInSight } from '../ui/when-in-sight.ts';
 import { api } from './client.ts';
 
 /**
  * Asks for the ward's time whenever the page comes back into sight: on some devices the clock that a page counts on
  * stands still while they sleep. Who is not signed in, or has no line, counts nothing down.
  */
-export const measureOnWake = (): void =>
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') void api.get('/api/session').catch(() => undefined);
-  });
+export const measureOnWake = (): void => {
+  whenInSight(() => void api.get('/api/session').catch(() => undefined));
+};

@@ -1,6 +1,7 @@
 import type { EpochMs } from '@slackwater/domain';
 import { useSyncExternalStore } from 'react';
 import { serverClock } from '../api/clock.ts';
+import { whenInSight } from '../ui/when-in-sight.ts';
 
 /**
  * A clock that steps with the ward's time and not between: every subscriber wakes together, at the turn of the minute
@@ -23,27 +24,22 @@ const createTicker = (everyMs: number, { now, onStep }: Pick<typeof serverClock,
     clearTimeout(timer);
     timer = setTimeout(wake, everyMs - (now() % everyMs));
   };
-  let endSteps: (() => void) | undefined;
-  // A tablet that slept wakes with a timer that is late by as long as it slept.
-  const seen = () => {
-    if (document.visibilityState === 'visible') read();
-  };
+  let ends: readonly (() => void)[] = [];
 
   return {
     subscribe: (listener: () => void) => {
       if (listeners.size === 0) {
         current = step();
         timer = setTimeout(wake, everyMs - (now() % everyMs));
-        document.addEventListener('visibilitychange', seen);
-        endSteps = onStep(wake);
+        // A tablet that slept wakes with a timer that is late by as long as it slept.
+        ends = [whenInSight(read), onStep(wake)];
       }
       listeners.add(listener);
       return () => {
         listeners.delete(listener);
         if (listeners.size > 0) return;
         clearTimeout(timer);
-        document.removeEventListener('visibilitychange', seen);
-        endSteps?.();
+        for (const end of ends) end();
       };
     },
     current: (): EpochMs => (listeners.size === 0 ? step() : current),

@@ -3,6 +3,7 @@ import { serverClock } from '../api/clock.ts';
 import { patientKey } from '../api/queries.ts';
 import { queryClient } from '../api/query-client.ts';
 import { reached } from '../api/reach.ts';
+import { whenInSight } from '../ui/when-in-sight.ts';
 import { applyAnswer } from './apply-answer.ts';
 import { findHolder, forgetKeys } from './holder.ts';
 import { createOutbox } from './outbox.ts';
@@ -88,9 +89,7 @@ window.addEventListener('online', () => {
   if (outbox.current().waiting.length === 0) void api.get('/api/session').catch(() => {});
   else void outbox.send();
 });
-document.addEventListener('visibilitychange', () => {
-  if (document.visibilityState === 'visible') void outbox.send();
-});
+whenInSight(() => void outbox.send());
 
 /** Opens what waits here for whoever is signed in. Nothing waits in a browser that keeps nothing. */
 export const beginOutbox = async (accountId: string | null): Promise<void> => {
