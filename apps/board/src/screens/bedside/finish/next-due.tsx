@@ -1,3 +1,4 @@
+import { dueWords } from '@slackwater/domain/dwell/due-words';
 import { minutesBetween } from '@slackwater/domain/time/instant';
 import { formatMinutes } from '@slackwater/domain/words/numbers';
 import { useMinute } from '../../../live/now.ts';
@@ -7,9 +8,9 @@ import styles from './finish.module.css';
 const WIDTH = 600;
 const WORD = { drain: 'Next drain', fill: 'Next fill', review: 'Review' } as const;
 
-/** When the next thing is due, large, with the dwell that has been counting since the fill ended. */
+/** When the next thing is due and by which rule, large, with the dwell that has been counting since the fill ended. */
 export const NextDue = () => {
-  const { state, clock } = useBedside();
+  const { state, policy, clock } = useBedside();
   const now = useMinute();
   const { due, cavity } = state;
   if (!due)
@@ -31,6 +32,7 @@ export const NextDue = () => {
           <b className="mono">{clock(due.dueAt)}</b>{' '}
           {minutes >= 0 ? `in ${formatMinutes(minutes)}` : `${formatMinutes(minutes)} past due`}
         </p>
+        <p className={due.ask ? styles.ask : 'quiet'}>{dueWords(due, policy)}</p>
       </div>
       <svg className={styles.tide} viewBox={`0 0 ${WIDTH} 72`} preserveAspectRatio="none" aria-hidden="true">
         {holding && (
