@@ -1,5 +1,5 @@
 import type { EpochMs } from '@slackwater/domain/time/instant';
-import styles from './nurse-choice.module.css';
+import { Select } from '../../ui/select.tsx';
 import { type Open, whose } from './open-alerts.ts';
 
 type NurseChoiceProps = {
@@ -14,20 +14,13 @@ type NurseChoiceProps = {
 export const NurseChoice = ({ open, now, names, value, onChange }: NurseChoiceProps) => {
   const owners = new Set(open.map((one) => whose(one, now)).filter((id) => id !== null));
   if (value !== null) owners.add(value);
-  const people = [...owners].map((id) => ({ id, name: names.get(id) ?? 'Somebody' }));
+  const people = [...owners].map((id) => ({ value: id, label: names.get(id) ?? 'Somebody' }));
   return (
-    <label className={styles.nurse}>
-      <span>Whose</span>
-      <select value={value ?? ''} onChange={(event) => onChange(event.target.value || null)}>
-        <option value="">Everybody’s</option>
-        {people
-          .toSorted((a, b) => a.name.localeCompare(b.name))
-          .map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name}
-            </option>
-          ))}
-      </select>
-    </label>
+    <Select
+      label="Whose"
+      value={value ?? ''}
+      options={[{ value: '', label: 'Everybody’s' }, ...people.toSorted((a, b) => a.label.localeCompare(b.label))]}
+      onChange={(id) => onChange(id || null)}
+    />
   );
 };
