@@ -79,6 +79,7 @@ describe('a normal exchange', () => {
     await expect.poll(() => row.innerText()).toContain('filling');
     await button('All 2,000 mL are in').click();
     await touchPool(page, 'Closed');
+    await page.getByRole('region', { name: 'Next drain' }).getByText('By the prescribed length.').waitFor();
     await button(/^Finish and sign as Lindahl/).click();
     await page.waitForURL(`${ward.origin}/ward/${WARD}`);
     await other.close();

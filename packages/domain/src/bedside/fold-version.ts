@@ -1,2 +1,2 @@
 /** Rises whenever the same entries would fold to another state; a stored state of another version is folded anew. */
-export const FOLD_VERSION = 10;
+export const FOLD_VERSION = 11;
