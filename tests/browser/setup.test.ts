@@ -68,7 +68,10 @@ it('makes an account that can sign in, and disables it so that it cannot', async
   await ward.context.clearCookies();
   await signInAs(page, ward.origin, 'whitlock', '/hospital');
   await page.getByRole('button', { name: 'Change Tobias Quill' }).click();
-  await page.getByRole('button', { name: 'Disable' }).click();
+  await page.getByRole('button', { name: 'Disable', exact: true }).click();
+  const asked = page.getByRole('group', { name: 'Disable Tobias Quill' });
+  expect(await asked.innerText()).toContain('signed out everywhere at once');
+  await asked.getByRole('button', { name: 'Disable now' }).click();
   await page.getByRole('row', { name: /Tobias Quill quill nurse, Kestrel Ward disabled/ }).waitFor();
 
   await ward.context.clearCookies();

@@ -8,7 +8,7 @@ const SHORTER: Partial<Record<AlertKind, string>> = {
   holdReviewDue: 'Hold: review due',
   drainVerySlow: 'Drain not ending',
   effluentBowelOrBile: 'Bowel or bile?',
-  suddenOutflow: 'Leak into organ?',
+  suddenOutflow: 'Perforation?',
   exitSiteInfection: 'Exit site infected?',
   drainShortOften: 'Short drains',
   dwellRetained: 'Much retained',

@@ -16,6 +16,7 @@ export const AccountDialog = ({ account, onClose }: { account: Account; onClose:
   const [roles, setRoles] = useState(() => wardRolesOf(account.roles));
   const [manager, setManager] = useState(account.manager);
   const [password, setPassword] = useState('');
+  const [asksToDisable, setAsksToDisable] = useState(false);
   const disabled = account.disabledAt !== null;
   const short = password !== '' && password.length < PASSWORD_LEAST;
   return (
@@ -57,11 +58,25 @@ export const AccountDialog = ({ account, onClose }: { account: Account; onClose:
           >
             Keep
           </Button>
-          <Button onPress={() => change.mutate({ disabled: !disabled })}>
-            {disabled ? 'Let sign in again' : 'Disable'}
-          </Button>
+          {disabled ? (
+            <Button onPress={() => change.mutate({ disabled: false })}>Let sign in again</Button>
+          ) : (
+            !asksToDisable && <Button onPress={() => setAsksToDisable(true)}>Disable</Button>
+          )}
           <Button onPress={onClose}>Back</Button>
         </div>
+        {asksToDisable && (
+          <fieldset className={styles.ways}>
+            <legend className="sr">Disable {account.name}</legend>
+            <p>{account.name} is signed out everywhere at once, also in the middle of an exchange.</p>
+            <Button
+              disabledBecause={change.isPending ? 'Sending' : null}
+              onPress={() => change.mutate({ disabled: true })}
+            >
+              Disable now
+            </Button>
+          </fieldset>
+        )}
       </form>
     </Dialog>
   );
