@@ -23,6 +23,7 @@ export * from './alert/told.ts';
 export * from './alert/tool-draft.ts';
 export * from './alert/words.ts';
 export * from './balance/balance.ts';
+export * from './balance/running.ts';
 export * from './balance/words.ts';
 export * from './bedside/fold.ts';
 export * from './bedside/fold-version.ts';

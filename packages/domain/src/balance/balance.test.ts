@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { at, drainOf, dwellOf } from '../testing/bedside.ts';
-import { balanceOf, isComplete, otherFluidsMl } from './balance.ts';
+import { balanceOf, isComplete, otherFluidsMl, wholeBodyMl } from './balance.ts';
+import { runningBalance } from './running.ts';
 import { balanceWords } from './words.ts';
 
 const dwell = (drainedAt: string, filledMl: number | null, drainedMl: number | null) =>
@@ -25,6 +26,7 @@ describe('a balance', () => {
     const day = balance(dwell('2026-11-25T10:10Z', 2000, 2200), dwell('2026-11-26T06:10Z', 2000, null));
     expect(isComplete(day)).toBe(false);
     expect(day.missing).toEqual([{ at: at('2026-11-26T06:10Z'), what: 'drain' }]);
+    expect(wholeBodyMl(day)).toBeNull();
   });
 
   it('lists the newest 24 missing volumes and counts the others', () => {
@@ -36,7 +38,7 @@ describe('a balance', () => {
     expect(day.missing[0]?.at).toBe(DAY[0] + 6 * 1_800_000);
   });
 
-  it('sets other fluids beside the dialysis balance, and tells 0 mL of them from none recorded', () => {
+  it('sets other fluids beside the dialysis balance and both together for the whole body, and tells 0 mL from none recorded', () => {
     const fluids = [
       { at: DAY[0] + 1, direction: 'in', volumeMl: 900 },
       { at: DAY[0] + 2, direction: 'out', volumeMl: 400 },
@@ -45,11 +47,34 @@ describe('a balance', () => {
     const day = balanceOf([dwell('2026-11-25T10:10Z', 2000, 2250)], fluids, ...DAY);
     expect(day).toMatchObject({ removedMl: 250, otherInMl: 900, otherOutMl: 400 });
     expect(otherFluidsMl(day)).toBe(500);
+    // 250 removed − 500 kept
+    expect(wholeBodyMl(day)).toBe(-250);
     expect(balance()).toMatchObject({ otherInMl: null, otherOutMl: null });
     expect(otherFluidsMl(balance())).toBeNull();
     const none = balanceOf([], [{ at: DAY[0], direction: 'out', volumeMl: 0 }], ...DAY);
     expect(none).toMatchObject({ otherInMl: null, otherOutMl: 0 });
     expect(otherFluidsMl(none)).toBe(0);
+  });
+});
+
+describe('the running balance', () => {
+  const drank = (volumeMl: number) => balanceOf([], [{ at: DAY[0], direction: 'in', volumeMl }], ...DAY);
+  const removed250 = balance(dwell('2026-11-25T10:10Z', 2000, 2250));
+  const unmeasured = balance(dwell('2026-11-25T14:10Z', 2000, null));
+  const retained100 = balance(dwell('2026-11-25T18:10Z', 2000, 1900));
+
+  it('adds up the whole body, breaks at an incomplete period, and says so afterwards', () => {
+    // 250; not known; 250 − 100 = 150; 150 − 600 = −450
+    expect(runningBalance([removed250, unmeasured, retained100, drank(600)])).toEqual([
+      { runningMl: 250, sinceGap: false },
+      { runningMl: null, sinceGap: true },
+      { runningMl: 150, sinceGap: true },
+      { runningMl: -450, sinceGap: true },
+    ]);
+  });
+
+  it('begins with the first period in which there was anything: nothing known is not even', () => {
+    expect(runningBalance([balance(), drank(500)]).map(({ runningMl }) => runningMl)).toEqual([null, -500]);
   });
 });
 

@@ -44,6 +44,13 @@ export const isComplete = (balance: Balance): boolean => balance.missing.length 
 export const otherFluidsMl = ({ otherInMl, otherOutMl }: Balance): number | null =>
   otherInMl === null && otherOutMl === null ? null : (otherInMl ?? 0) - (otherOutMl ?? 0);
 
+/**
+ * Dialysis and the other fluids that were recorded, together: positive = the body lost fluid, mL; null while the dialysis
+ * part is incomplete.
+ */
+export const wholeBodyMl = (balance: Balance): number | null =>
+  isComplete(balance) ? balance.removedMl - (otherFluidsMl(balance) ?? 0) : null;
+
 /** A drained dwell counted in. The caller knows that it belongs here. */
 export function plusDwell(balance: Balance, dwell: Dwell): Balance {
   const missing = [...balance.missing, ...missingOf(dwell)].sort((a, b) => a.at - b.at || (a.what < b.what ? -1 : 1));

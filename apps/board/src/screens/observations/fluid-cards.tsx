@@ -1,4 +1,6 @@
-import type { Payloads } from '@slackwater/domain';
+import type { Balance, Payloads } from '@slackwater/domain';
+import { otherFluidsMl, wholeBodyMl } from '@slackwater/domain/balance/balance';
+import { removedWords } from '@slackwater/domain/balance/words';
 import { formatMl } from '@slackwater/domain/words/numbers';
 import { useDraft } from '../../drafts/use-draft.ts';
 import { useMinute } from '../../live/now.ts';
@@ -25,6 +27,12 @@ const WAYS: readonly { value: Way; label: string }[] = [
 
 const recordedWords = (ml: number | null): string => (ml === null ? 'not recorded' : formatMl(ml));
 
+/** Both balances in one, where there are two to add. */
+function togetherWords(wardDay: Balance): string {
+  const ml = otherFluidsMl(wardDay) === null ? null : wholeBodyMl(wardDay);
+  return ml === null ? '' : `; with the dialysis: ${removedWords(ml)}`;
+}
+
 /** Other fluids stand in the whole-body balance, beside the dialysis balance, at their own time. */
 export const FluidCard = ({ observing }: { observing: Observing }) => {
   const { patient, keep } = observing;
@@ -35,12 +43,12 @@ export const FluidCard = ({ observing }: { observing: Observing }) => {
     note: '',
   });
   const volumeMl = readDigits(draft.typed, range).value;
-  const { otherInMl, otherOutMl } = wardDayNow(patient.state, patient.policy, useMinute());
+  const wardDay = wardDayNow(patient.state, patient.policy, useMinute());
   return (
     <Card
       observing={observing}
       title="Other fluids"
-      last={`this ward day: in ${recordedWords(otherInMl)}, out ${recordedWords(otherOutMl)}`}
+      last={`this ward day: in ${recordedWords(wardDay.otherInMl)}, out ${recordedWords(wardDay.otherOutMl)}${togetherWords(wardDay)}`}
       action={volumeMl === null ? 'Keep the volume' : `Keep ${formatMl(volumeMl)}`}
       missing={volumeMl === null ? 'the volume is missing' : null}
       onKeep={async () => {

@@ -1,4 +1,5 @@
 import type { RoundsView } from '@slackwater/contract';
+import { runningBalance } from '@slackwater/domain/balance/running';
 import { removedWords } from '@slackwater/domain/balance/words';
 import { formatDate, formatIsoDate } from '@slackwater/domain/words/numbers';
 import { queryOptions, useSuspenseQuery } from '@tanstack/react-query';
@@ -17,7 +18,7 @@ import { BesideTrends } from './beside-trends.tsx';
 import { day } from './day-words.ts';
 import { Figure } from './figure.tsx';
 import styles from './rounds.module.css';
-import { dayPoints, dwellPoints, meanRemoved, runningPoints } from './series.ts';
+import { dayPoints, dwellPoints, meanRemoved } from './series.ts';
 import { besideTarget } from './weight-words.ts';
 
 // The chart library is as large as the rest of the app: it comes when a chart does.
@@ -56,7 +57,8 @@ export const Component = () => {
 
   const points = dayPoints(rounds.days, rounds.weights, ward.zone, useMinute());
   const dwells = dwellPoints(rounds.dwells, policy.formulary).slice(-40);
-  const running = runningPoints(points);
+  const sums = runningBalance(rounds.days.map(({ balance }) => balance));
+  const running = rounds.days.map(({ date }, index) => ({ date, ...sums[index]! }));
   const incomplete = points.filter((point) => point.missing !== null && point.missing !== 'no exchange').length;
   const over = points.filter((point) => !point.underWay);
   const today = points.find((point) => point.underWay);

@@ -1,6 +1,6 @@
 import type { Balance } from '@slackwater/domain';
 import { describe, expect, it } from 'vitest';
-import { dayPoints, meanRemoved, runningPoints } from './series.ts';
+import { dayPoints, meanRemoved } from './series.ts';
 
 const balance = (change: Partial<Balance>): Balance => ({
   from: 0,
@@ -38,21 +38,6 @@ describe('the days of a chart', () => {
   });
   it('a day without a weight has none, one with two has the later', () => {
     expect(points.map((point) => point.weightKg)).toEqual([null, null, 70.1, null]);
-  });
-  // By hand: 600 − (1000 − 400) = 0; the missing day breaks the line; then 0 + (−100) = −100, and −100 again.
-  it('a running sum breaks at a missing day and says so afterwards', () => {
-    expect(runningPoints(points)).toEqual([
-      { date: '2026-11-22', runningMl: 0, sinceGap: false },
-      { date: '2026-11-23', runningMl: null, sinceGap: true },
-      { date: '2026-11-24', runningMl: -100, sinceGap: true },
-      { date: '2026-11-25', runningMl: -100, sinceGap: true },
-    ]);
-  });
-  it('a running sum begins with the first day on which anything was: nothing known is not even', () => {
-    const quiet = { date: '2026-11-21', balance: balance({ exchanges: 0 }) };
-    const drunk = { date: '2026-11-22', balance: balance({ exchanges: 0, otherInMl: 500 }) };
-    const running = runningPoints(dayPoints([quiet, drunk], [], 'Europe/London', now));
-    expect(running.map(({ runningMl }) => runningMl)).toEqual([null, -500]);
   });
   // By hand: (600 − 100) ÷ 2 = 250 over two complete days.
   it('a mean counts complete days only and says of how many', () => {

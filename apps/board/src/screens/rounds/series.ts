@@ -69,29 +69,6 @@ export const dwellPoints = (dwells: readonly Dwell[], formulary: readonly Soluti
         ],
   );
 
-/** A running sum that stops at a gap: what lies behind a missing day is not known, so the line begins anew. */
-export type RunningPoint = { date: string; runningMl: number | null; sinceGap: boolean };
-
-/**
- * Running whole-body balance, mL, positive = removed: dialysis, less intake, plus other losses. It begins with the first
- * day on which there was any: before that nothing is known, which is not even.
- */
-export const runningPoints = (points: readonly DayPoint[]): readonly RunningPoint[] => {
-  let sum = 0;
-  let gap = false;
-  let begun = false;
-  return points.map((point) => {
-    begun ||= point.exchanges > 0 || point.otherMl !== null;
-    if (!begun) return { date: point.date, runningMl: null, sinceGap: gap };
-    if (point.missing !== null && point.missing !== 'no exchange') {
-      gap = true;
-      return { date: point.date, runningMl: null, sinceGap: gap };
-    }
-    sum += (point.removedMl ?? 0) - (point.otherMl ?? 0);
-    return { date: point.date, runningMl: sum, sinceGap: gap };
-  });
-};
-
 /** The mean of the last complete days that are over; null when there are none. */
 export const meanRemoved = (points: readonly DayPoint[], days: number): { meanMl: number; of: number } | null => {
   const complete = points.filter((point) => point.removedMl !== null && !point.underWay).slice(-days);
