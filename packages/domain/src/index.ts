@@ -36,6 +36,7 @@ export * from './cavity/cavity.ts';
 export * from './cavity/expected.ts';
 export * from './cavity/expected-table.ts';
 export * from './cavity/fluid-handover.ts';
+export * from './cavity/fluid-said.ts';
 export * from './cavity/guard.ts';
 export * from './cavity/inside.ts';
 export * from './cavity/measured.ts';

@@ -1,6 +1,6 @@
 import { emptyBalance } from '../balance/balance.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
-import type { FluidHandedOver, FluidHandover } from '../cavity/fluid-handover.ts';
+import type { FluidHandedOver, FluidHandover } from '../cavity/fluid-said.ts';
 import { NOT_KNOWN, startEmpty } from '../cavity/inside.ts';
 import type { Entry } from '../record/entry.ts';
 import type { WardPolicy } from '../ward/policy.ts';

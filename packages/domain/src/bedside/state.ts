@@ -1,7 +1,7 @@
 import type { OpenAlert } from '../alert/alert.ts';
 import type { StandingCaution } from '../caution/caution.ts';
 import type { Cavity, Reckoning } from '../cavity/cavity.ts';
-import type { FluidHandedOver } from '../cavity/fluid-handover.ts';
+import type { FluidHandedOver } from '../cavity/fluid-said.ts';
 import type { DrainOut, Dwell } from '../dwell/dwell.ts';
 import type { Comfort, FlowMove } from '../effluent/effluent.ts';
 import type { AdditiveCheck } from '../exchange/additive-check.ts';

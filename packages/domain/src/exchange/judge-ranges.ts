@@ -1,4 +1,4 @@
-import type { FluidHandover } from '../cavity/fluid-handover.ts';
+import type { FluidHandover } from '../cavity/fluid-said.ts';
 import type { Comfort } from '../effluent/effluent.ts';
 import { additiveProblems } from '../prescription/additive-problems.ts';
 import { orderProblems, orderTimeProblems } from '../prescription/order-problems.ts';

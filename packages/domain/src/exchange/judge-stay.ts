@@ -1,5 +1,6 @@
 import type { BedsideState } from '../bedside/state.ts';
-import { type FluidHandover, fluidToTell, sameFluid } from '../cavity/fluid-handover.ts';
+import { fluidToTell, sameFluid } from '../cavity/fluid-handover.ts';
+import type { FluidHandover } from '../cavity/fluid-said.ts';
 import type { Draft } from '../record/entry.ts';
 import type { Problem } from '../record/problem.ts';
 import { type Judge, refusal } from './judge-types.ts';

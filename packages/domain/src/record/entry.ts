@@ -1,7 +1,7 @@
 import type { AlertCondition, EscalatedTo } from '../alert/alert.ts';
 import type { StandingCaution } from '../caution/caution.ts';
 import type { EmptyReason } from '../cavity/cavity.ts';
-import type { FluidHandover } from '../cavity/fluid-handover.ts';
+import type { FluidHandover } from '../cavity/fluid-said.ts';
 import type { Infused, Measure } from '../cavity/volume.ts';
 import type { Appearance, Comfort, FlowEffect, FlowMove } from '../effluent/effluent.ts';
 import type { Finding } from '../effluent/finding.ts';
