@@ -1,6 +1,6 @@
 import type { EpochMs, Role } from '@slackwater/domain';
 import { z } from 'zod';
-import { instant, text, uuid, wardId } from './primitives.ts';
+import { instant, line, uuid, wardId } from './primitives.ts';
 import { login, newPassword, roleName } from './session.ts';
 
 /** One role on a ward; managers are of the hospital, not of a ward. */
@@ -15,7 +15,7 @@ const roles = z
 export const newAccount = z.strictObject({
   id: uuid,
   login,
-  name: text(120),
+  name: line(120),
   password: newPassword,
   manager: z.boolean(),
   roles,
@@ -24,7 +24,7 @@ export type NewAccount = z.infer<typeof newAccount>;
 
 /** `PATCH /api/accounts/:id`: what is left out stays. `roles` replaces all of them. */
 export const accountChange = z.strictObject({
-  name: text(120).optional(),
+  name: line(120).optional(),
   password: newPassword.optional(),
   manager: z.boolean().optional(),
   roles: roles.optional(),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { accountChange } from './accounts.ts';
 import { identityChange } from './patients.ts';
 import { newWard } from './wards.ts';
 
@@ -25,6 +26,7 @@ describe('a number, name or bed that would look like another and not be it', () 
       expect(issue?.message).toMatch(/^one line of printable text, 1 to \d+ characters, no spaces around it$/);
     }
     expect(newWard.safeParse({ ...WARD, beds: ['KW 1', text] }).success).toBe(false);
+    expect(accountChange.safeParse({ name: text }).error?.issues[0]?.path).toEqual(['name']);
   });
 
   it('is taken as people write it', () => {

@@ -1,6 +1,6 @@
 import type { EpochMs, Role } from '@slackwater/domain';
 import { z } from 'zod';
-import { instant, isPrintable, text, uuid } from './primitives.ts';
+import { instant, isPrintable, line, uuid } from './primitives.ts';
 
 export const roleName = z.enum(['nurse', 'chargeNurse', 'nephrologist', 'manager', 'wall']);
 
@@ -40,7 +40,7 @@ export const unlock = z.strictObject({ password: typedPassword });
 export const firstAdministrator = z.strictObject({
   token: z.string().min(20).max(200),
   login,
-  name: text(120),
+  name: line(120),
   password: newPassword,
 });
 export type FirstAdministrator = z.infer<typeof firstAdministrator>;

@@ -1,9 +1,9 @@
 import type { EpochMs } from '@slackwater/domain';
 import { z } from 'zod';
-import { instant, text, uuid } from './primitives.ts';
+import { instant, line, text, uuid } from './primitives.ts';
 
 /** `POST /api/wards/:ward/wall-displays`: a device that shall hang on the ward's wall, by where it hangs. */
-export const newWallDisplay = z.strictObject({ id: uuid, name: text(60) });
+export const newWallDisplay = z.strictObject({ id: uuid, name: line(60) });
 export type NewWallDisplay = z.infer<typeof newWallDisplay>;
 
 /** `POST /api/wall-displays/open`: the code, as it was shown once; case, spaces and hyphens do not count. */
