@@ -29,6 +29,7 @@ const open = async (answer: (id: string, attended: boolean) => SendResult) => {
   const timers: (() => void)[] = [];
   let last = 0;
   let down = false;
+  let whileAsked = () => {};
   const parts: Parts = {
     rows: async () => ({
       all: async () => [...rows.values()],
@@ -45,7 +46,11 @@ const open = async (answer: (id: string, attended: boolean) => SendResult) => {
       sent.push(idOf(one));
       return answer(idOf(one), attended);
     },
-    ready: async () => (down ? { is: 'noAnswer' } : null),
+    ready: async () => {
+      const answer: SendResult | null = down ? { is: 'noAnswer' } : null;
+      whileAsked();
+      return answer;
+    },
     isDown: () => down,
     now: () => NOON,
     reading: () => ({ deviceAt: NOON, monotonicAt: 0, life: 1 }),
@@ -70,7 +75,14 @@ const open = async (answer: (id: string, attended: boolean) => SendResult) => {
   const cut = (is: boolean) => {
     down = is;
   };
-  return { outbox, holder, sent, rows, cut };
+  /** What happens while the server is asked, and before it is known that it does not answer. */
+  const meanwhile = (work: () => void) => {
+    whileAsked = () => {
+      whileAsked = () => {};
+      work();
+    };
+  };
+  return { outbox, holder, sent, rows, cut, meanwhile };
 };
 
 describe('the outbox of a device', () => {
@@ -89,6 +101,19 @@ describe('the outbox of a device', () => {
     await outbox.send();
     expect(sent).toEqual(['a', 'b', 'c']);
     expect(rows.size).toBe(0);
+  });
+
+  it('tries again at once when the network comes back in the middle of a try that fails', async () => {
+    const { outbox, sent, cut, meanwhile } = await open(() => RECORDED);
+    cut(true);
+    await outbox.put(touch('a'));
+    await outbox.send();
+    meanwhile(() => {
+      cut(false);
+      outbox.networkIsBack();
+    });
+    await outbox.send();
+    expect(sent).toEqual(['a']);
   });
 
   it('never lets a later touch of a patient overtake one that has to wait; other patients go on', async () => {

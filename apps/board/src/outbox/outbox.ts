@@ -103,6 +103,8 @@ export const createOutbox = (parts: Parts) => {
   let callOff: (() => void) | null = null;
   let sending: Promise<void> | null = null;
   let again = false;
+  /** The network came back while a pass was under way, which may have failed for want of it. */
+  let isBack = false;
 
   const set = (change: Partial<OutboxNow>) => {
     current = { ...current, ...change };
@@ -263,11 +265,12 @@ export const createOutbox = (parts: Parts) => {
       .alone(async () => {
         while (again) {
           again = false;
+          isBack = false;
           callOff?.();
           callOff = null;
           await pass();
           // Held up: only what its author waits for is tried before the next turn.
-          if (callOff !== null && attended.size === 0) again = false;
+          if (callOff !== null && attended.size === 0 && !isBack) again = false;
         }
       })
       .finally(() => {
@@ -286,6 +289,12 @@ export const createOutbox = (parts: Parts) => {
     current: () => current,
     read,
     send,
+
+    /** The browser says that there is a network again: a try that fails at this moment is made once more at once. */
+    networkIsBack: (): void => {
+      isBack = true;
+      void send();
+    },
 
     /** The server is heard again: nothing waits any longer, unless it is being sent already. */
     lineIsBack: (): void => {

@@ -87,7 +87,7 @@ lineChanged();
 
 window.addEventListener('online', () => {
   if (outbox.current().waiting.length === 0) void api.get('/api/session').catch(() => {});
-  else void outbox.send();
+  else outbox.networkIsBack();
 });
 whenInSight(() => void outbox.send());
 

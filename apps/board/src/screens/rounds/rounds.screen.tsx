@@ -55,7 +55,7 @@ export const Component = () => {
   const days = spanOf(search);
   const rounds = useSuspenseQuery(roundsQuery(patientId, days)).data;
 
-  const points = dayPoints(rounds.days, rounds.weights, ward.zone, useMinute());
+  const points = dayPoints(rounds.days, rounds.weights, useMinute());
   const dwells = dwellPoints(rounds.dwells, policy.formulary).slice(-40);
   const sums = runningBalance(rounds.days.map(({ balance }) => balance));
   const running = rounds.days.map(({ date }, index) => ({ date, ...sums[index]! }));

@@ -2,7 +2,6 @@ import type { RoundsView } from '@slackwater/contract';
 import type { Dwell, EpochMs, Solution } from '@slackwater/domain';
 import { isComplete, otherFluidsMl } from '@slackwater/domain/balance/balance';
 import { solutionOf } from '@slackwater/domain/solution/formulary';
-import { dateAt } from '@slackwater/domain/time/zone';
 
 type Day = RoundsView['days'][number];
 
@@ -21,15 +20,10 @@ export type DayPoint = {
   weightCavity: 'full' | 'empty' | null;
 };
 
-/** The ward days with the last weight of each; a day without a weight has none. */
-export const dayPoints = (
-  days: readonly Day[],
-  weights: RoundsView['weights'],
-  zone: string,
-  now: EpochMs,
-): readonly DayPoint[] =>
+/** The ward days with the last weight of each, by the ward's day and not the calendar's; a day without a weight has none. */
+export const dayPoints = (days: readonly Day[], weights: RoundsView['weights'], now: EpochMs): readonly DayPoint[] =>
   days.map(({ date, balance }) => {
-    const weight = weights.findLast((one) => dateAt(one.at, zone) === date);
+    const weight = weights.findLast(({ at }) => at >= balance.from && at < balance.to);
     const missing = balance.missing.length + balance.missingEarlier;
     return {
       date,
