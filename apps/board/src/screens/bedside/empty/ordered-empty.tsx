@@ -10,6 +10,7 @@ import styles from '../prepare/mismatch.module.css';
 import { TelephoneBag } from '../prepare/telephone-bag.tsx';
 import { Acts } from '../shared/acts.tsx';
 import { OverrideDialog } from '../shared/override-dialog.tsx';
+import { ByRole, ByTelephone } from '../shared/ways-round.tsx';
 
 type OrderedEmptyProps = {
   order: StayEmpty;
@@ -22,7 +23,7 @@ type OrderedEmptyProps = {
 
 /** No fill in hours that are ordered empty: the way on is closed before a bag is opened; the ways round leave a trace. */
 export const OrderedEmpty = ({ order, wanted, children, onDespite }: OrderedEmptyProps) => {
-  const { clock, patientId, mayDo } = useBedside();
+  const { clock, patientId } = useBedside();
   const [asking, setAsking] = useState<'order' | 'despite' | null>(null);
   const words = stayEmptyWords(order, { state: 'empty' }, clock);
   const close = () => setAsking(null);
@@ -37,35 +38,17 @@ export const OrderedEmpty = ({ order, wanted, children, onDespite }: OrderedEmpt
         <Button disabledBecause="ordered to stay empty">Fill</Button>
       </Acts>
       <ul className={styles.ways}>
-        <li>
-          <Button
-            tone="text"
-            onPress={() => setAsking('order')}
-            disabledBecause={mayDo('telephoneOrder') ? null : 'only a nurse takes an order by telephone'}
-          >
-            An order allows this fill
-          </Button>
-          <br />
-          <span>
-            Needs the physician’s name and that it was read back; it then stands above the order to stay empty.
-          </span>
-        </li>
+        <ByTelephone
+          words="An order allows this fill"
+          above="the order to stay empty"
+          onPress={() => setAsking('order')}
+        />
         <li>
           <Link to={paths.prescription(patientId)}>The order has ended, or has other times</Link>
           <br />
           <span>Put off, called off, back early: the order itself is changed, with its reason.</span>
         </li>
-        <li>
-          <Button
-            tone="text"
-            onPress={() => setAsking('despite')}
-            disabledBecause={mayDo('overrideGuard') ? null : 'a charge nurse or a nephrologist, with a reason'}
-          >
-            Fill all the same
-          </Button>
-          <br />
-          <span>Local policy comes first. Who decided and why stands in the record and in the audit.</span>
-        </li>
+        <ByRole words="Fill all the same" onPress={() => setAsking('despite')} />
       </ul>
       {asking === 'order' && (
         <TelephoneBag

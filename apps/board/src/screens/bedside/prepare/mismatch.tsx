@@ -7,6 +7,7 @@ import { useState } from 'react';
 import { Button } from '../../../ui/button.tsx';
 import { useBedside } from '../bedside-context.ts';
 import { Acts } from '../shared/acts.tsx';
+import { ByRole, ByTelephone } from '../shared/ways-round.tsx';
 import { BagOverride } from './bag-override.tsx';
 import styles from './mismatch.module.css';
 import { allStopWords } from './stop-words.ts';
@@ -22,7 +23,7 @@ type MismatchProps = {
 
 /** This bag is not to be used: the way on is closed and says why. Another bag is the way; the ways round leave a trace. */
 export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: MismatchProps) => {
-  const { state, policy, clock, ward, mayDo } = useBedside();
+  const { state, policy, clock, ward } = useBedside();
   const [asking, setAsking] = useState<'order' | 'override' | null>(null);
   const why = allStopWords(rows, bag, wanted, policy.formulary);
   if (why === '') return null;
@@ -51,29 +52,13 @@ export const Mismatch = ({ rows, bag, wanted, onOtherBag, onOverride }: Mismatch
           </Button>
         </li>
         {orderable && (
-          <li>
-            <Button
-              tone="text"
-              onPress={() => setAsking('order')}
-              disabledBecause={mayDo('telephoneOrder') ? null : 'only a nurse takes an order by telephone'}
-            >
-              An order allows {formatMl(Math.min(bag.labelledMl, wanted.fillMl))} of {strength} for this exchange
-            </Button>
-            <br />
-            <span>Needs the physician’s name and that it was read back; it then stands above the prescription.</span>
-          </li>
+          <ByTelephone
+            words={`An order allows ${formatMl(Math.min(bag.labelledMl, wanted.fillMl))} of ${strength} for this exchange`}
+            above="the prescription"
+            onPress={() => setAsking('order')}
+          />
         )}
-        <li>
-          <Button
-            tone="text"
-            onPress={() => setAsking('override')}
-            disabledBecause={mayDo('overrideGuard') ? null : 'a charge nurse or a nephrologist, with a reason'}
-          >
-            Use it all the same
-          </Button>
-          <br />
-          <span>Local policy comes first. Who decided and why stands in the record and in the audit.</span>
-        </li>
+        <ByRole words="Use it all the same" onPress={() => setAsking('override')} />
       </ul>
       {asking === 'order' && <TelephoneBag bag={bag} wanted={wanted} onClose={() => setAsking(null)} />}
       {asking === 'override' && (

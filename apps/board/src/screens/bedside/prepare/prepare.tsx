@@ -92,6 +92,15 @@ export const Prepare = () => {
     if (await record([...called, prepared], newId())) forget();
   };
 
+  const drainOnly = (
+    <Button
+      tone="main"
+      onPress={() => change({ purpose: 'drainOnly' })}
+      disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}
+    >
+      Prepare a drain only
+    </Button>
+  );
   if (needsBag && !wanted)
     return (
       <>
@@ -103,15 +112,7 @@ export const Prepare = () => {
             ? `On hold: ${state.hold.reason}`
             : 'There is no prescription in force, and no order names a bag.'}
         </p>
-        <Acts>
-          <Button
-            tone="main"
-            onPress={() => change({ purpose: 'drainOnly' })}
-            disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}
-          >
-            Prepare a drain only
-          </Button>
-        </Acts>
+        <Acts>{drainOnly}</Acts>
       </>
     );
 
@@ -120,13 +121,7 @@ export const Prepare = () => {
       <>
         <Heading title="No fill now" />
         <OrderedEmpty order={emptyOrder} wanted={wanted} onDespite={(said) => change({ despite: said })}>
-          <Button
-            tone="main"
-            onPress={() => change({ purpose: 'drainOnly' })}
-            disabledBecause={state.cavity.state === 'empty' ? 'the cavity is empty' : null}
-          >
-            Prepare a drain only
-          </Button>
+          {drainOnly}
         </OrderedEmpty>
       </>
     );
