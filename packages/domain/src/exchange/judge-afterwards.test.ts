@@ -2,31 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { effluentBloody, effluentCloudy } from '../alert/rules-effluent.ts';
 import { findingsOf } from '../peritonitis/findings.ts';
 import { workUpToOpen } from '../peritonitis/opens-work-up.ts';
-import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
+import type { EntryKind, Payloads } from '../record/entry.ts';
 import { policyIn } from '../testing/bedside.ts';
-import { Course, fillPayload, minute, PATIENT, preparePayload } from '../testing/course.ts';
+import { Course, fillPayload, preparePayload } from '../testing/course.ts';
+import { judged } from '../testing/judged.ts';
 import type { WardPolicy } from '../ward/policy.ts';
 import { AFTERWARDS_MINUTES } from './afterwards.ts';
-import { judge } from './judge.ts';
 
 /** The codes of what is wrong with an act of minute 300, as it is entered some minutes later. */
 function wrong<K extends EntryKind>(course: Course, kind: K, payload: Payloads[K], later: number, visitId: string) {
-  const draft = {
-    id: 'new',
-    kind,
-    format: 1,
-    payload,
-    patientId: PATIENT,
-    visitId,
-    happenedAt: minute(300),
-    after: null,
-  };
-  const context = {
-    now: minute(300 + later),
-    policy: course.policy,
-    actor: { accountId: 'somebody', role: 'nurse' as const },
-  };
-  return judge(course.state(), draft as unknown as Draft, context).map(({ code }) => code);
+  return judged(course, kind, payload, { at: 300, now: 300 + later, visitId }).map(({ code }) => code);
 }
 
 const LATE = AFTERWARDS_MINUTES;

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Role } from '../access/roles.ts';
-import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
-import { Course, fillPayload, minute, PATIENT, preparePayload } from '../testing/course.ts';
-import { judge } from './judge.ts';
+import type { EntryKind, Payloads } from '../record/entry.ts';
+import { Course, fillPayload, minute, preparePayload } from '../testing/course.ts';
+import { judged } from '../testing/judged.ts';
 
 // What is expected is the ward's practice for one way to imaging (common practice), not the product's own output.
 
@@ -36,18 +36,7 @@ function problems<K extends EntryKind>(
 ) {
   const { visit } = course.state();
   const visitId = kind === 'prepare' ? 'new-visit' : (visit?.id ?? null);
-  const draft = {
-    id: 'new',
-    kind,
-    format: 1,
-    payload,
-    patientId: PATIENT,
-    visitId,
-    happenedAt: minute(at),
-    after: null,
-  };
-  const actor = { accountId: 'somebody', role };
-  return judge(course.state(), draft as unknown as Draft, { now: minute(now), policy: course.policy, actor });
+  return judged(course, kind, payload, { at, now, role, visitId });
 }
 const wrong = (...about: Parameters<typeof problems>) => problems(...about).map(({ code }) => code);
 

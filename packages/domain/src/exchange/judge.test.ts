@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Role } from '../access/roles.ts';
 import type { BedsideState } from '../bedside/state.ts';
-import type { Draft, EntryKind, Payloads } from '../record/entry.ts';
-import { Course, fillPayload, minute, PATIENT, preparePayload } from '../testing/course.ts';
-import { judge } from './judge.ts';
+import type { EntryKind, Payloads } from '../record/entry.ts';
+import { Course, fillPayload, minute, preparePayload } from '../testing/course.ts';
+import { judged } from '../testing/judged.ts';
 import { isStep } from './steps.ts';
 
 type Over = { at?: number; role?: Role; visitId?: string | null; now?: number };
@@ -17,19 +17,7 @@ function problems<K extends EntryKind>(course: Course, kind: K, payload: Payload
   const state = course.state();
   const at = over.at ?? 10_000;
   const visitId = over.visitId === undefined ? visitFor(kind, state) : over.visitId;
-  const draft = {
-    id: 'new',
-    kind,
-    format: 1,
-    payload,
-    patientId: PATIENT,
-    visitId,
-    happenedAt: minute(at),
-    after: null,
-  };
-  const actor = { accountId: 'somebody', role: over.role ?? 'nurse' };
-  const context = { now: minute(over.now ?? at), policy: course.policy, actor };
-  return judge(state, draft as unknown as Draft, context);
+  return judged(course, kind, payload, { ...over, at, visitId });
 }
 
 function visitFor(kind: EntryKind, state: BedsideState): string | null {
